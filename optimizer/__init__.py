@@ -1,0 +1,1 @@
+"""Plan cooking on scarce fuel."""

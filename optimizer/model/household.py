@@ -1,0 +1,135 @@
+"""A household as the planner sees it: where it is, what it has, what it wants to eat and when.
+
+Clock times are whole minutes since 00:00 of day 1; days count from 1.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+
+from optimizer.model.things import Cooker, Dish, Fuel, Pot, Rules, Stove
+
+DAY_MIN = 1440
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Height above the sea and usual temperatures."""
+
+    altitude_m: float
+    kitchen_c: float
+    outdoors_c: float
+    water_c: float
+
+
+@dataclass(frozen=True, slots=True)
+class Weather:
+    """One day outdoors."""
+
+    outdoors_c: float
+    wind_m_s: float
+    rain: bool
+    wet_sticks: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """Hours in which somebody can cook, ``[start_min, end_min)``."""
+
+    start_min: int
+    end_min: int
+
+    @property
+    def day(self) -> int:
+        """Day on which the window opens."""
+        return self.start_min // DAY_MIN + 1
+
+
+@dataclass(frozen=True, slots=True)
+class Store:
+    """What there is of one fuel. Kilograms, or joules where there is no mass; None: no limit."""
+
+    fuel: Fuel
+    stock_kg: float | None
+    stock_j: float | None  # electricity
+    price_kg: float | None  # money per kg
+    price_j: float | None  # electricity: money per J
+    package_kg: float | None  # what one more of it would be
+    reserve: float  # share of the stock that is not to be touched
+
+
+@dataclass(frozen=True, slots=True)
+class OwnStove:
+    """Stoves of one kind and where they stand."""
+
+    stove: Stove
+    count: int
+    where: str  # "outdoors", "vented hob", or "indoors" (no flame)
+
+
+@dataclass(frozen=True, slots=True)
+class OwnPot:
+    """Pots of one kind."""
+
+    pot: Pot
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class OwnCooker:
+    """Insulated cookers of one kind."""
+
+    cooker: Cooker
+    count: int
+    pressure_allowed: bool = False  # its maker lets a pressure pot in before pressure has fallen
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One dish at one meal of one day."""
+
+    number: int  # position in Scenario.items
+    day: int
+    meal: str
+    dish: Dish
+    adults: float  # adult portions
+    children: float  # child portions
+    serve_min: int
+
+    @property
+    def portions(self) -> float:
+        """Portions, counted by heads."""
+        return self.adults + self.children
+
+    @property
+    def adult_portions(self) -> float:
+        """Portions in adult size."""
+        return self.adults + self.children * self.dish.child_share
+
+
+@dataclass(frozen=True, slots=True)
+class Scenario:
+    """Everything a plan needs to know."""
+
+    title: str
+    adults: int
+    children: int
+    place: Place
+    weather: tuple[Weather, ...]  # one a day
+    start: date | None
+    currency: str
+    days: int
+    windows: tuple[Window, ...]  # in order, not overlapping
+    cooks: int
+    stores: tuple[Store, ...]
+    stoves: tuple[OwnStove, ...]
+    pots: tuple[OwnPot, ...]
+    cookers: tuple[OwnCooker, ...]
+    items: tuple[Item, ...]
+    goals: tuple[str, ...]  # "money", "energy", "tending" or a fuel's name, first first
+    confidence: float
+    rules: Rules
+
+    @property
+    def people(self) -> int:
+        """How many eat."""
+        return self.adults + self.children

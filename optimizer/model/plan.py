@@ -1,0 +1,183 @@
+"""A plan and what belongs to it, in the words of the result file (version 1)."""
+
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal
+
+Finish = Literal["flame", "packed", "vacuum", "boiled_again"]
+Status = Literal["optimal", "within_gap", "stopped", "time_limit", "infeasible"]
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """So much of a food in the pot."""
+
+    food: str
+    kg: float
+
+
+@dataclass(frozen=True, slots=True)
+class Reboil:
+    """A pot taken out, boiled again and put back (or served); clock minutes."""
+
+    on: int
+    boil: int
+    off: int
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One dish, from the soaking to the table. Clock times in minutes since 00:00 of day 1."""
+
+    number: int  # Item.number
+    day: int
+    meal: str
+    item: str  # the dish's label
+    dish: str  # the dish's name
+    portions: float
+    batch: int
+    serve_rule: str
+    stove: str
+    fuel: str
+    pot: str
+    pressure: bool
+    finish: Finish
+    cooker: str | None
+    soak_from: int | None
+    light: int  # the fire must be lit by then
+    on: int
+    boil: int
+    off: int
+    move: int | None  # in the cooker and closed
+    reboil: tuple[Reboil, ...]
+    serve: int
+    hold_minutes: int
+    ingredients: tuple[Amount, ...]
+    water_kg: float
+    fuel_kg: float | None
+    fuel_mj: float
+    cost: float
+    done: float  # 1.0 is done
+    serve_c: float
+    serve_c_low: float
+    fill: float  # cooked volume over pot volume
+    chance_done: float | None = None
+    chance_hot: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Fire:
+    """A fire lit once, from its lighting until the last pot leaves it; MJ besides the dishes'."""
+
+    stove: str
+    day: int
+    start: int
+    end: int
+    start_mj: float
+    idle_mj: float
+
+
+@dataclass(frozen=True, slots=True)
+class FuelUse:
+    """One fuel: used and left."""
+
+    name: str
+    used_kg: float | None
+    used_mj: float
+    stock_kg: float | None
+    stock_mj: float | None
+    left_kg: float | None
+    cost: float
+    p10_mj: float | None = None
+    p90_mj: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class BoilAll:
+    """The same menu boiled the whole time."""
+
+    status: Literal["optimal", "within_gap", "does_not_fit", "infeasible"]
+    fuel_mj: float | None
+    cost: float | None
+    fire_minutes: float | None
+    short: str | None  # by how much it does not fit
+
+
+@dataclass(frozen=True, slots=True)
+class Saving:
+    """What the plan saves against boiling the whole time; money may be negative."""
+
+    fuel_mj: float
+    fuel_fraction: float
+    cost: float
+    fire_minutes: float
+
+
+@dataclass(frozen=True, slots=True)
+class Worth:
+    """What one more of something would save; ``dual`` is the linear program's price of it."""
+
+    what: str
+    value: float
+    unit: str
+    dual: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A caution, and the dishes it is about (empty: all)."""
+
+    code: str
+    text: str
+    items: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """A way that does not work, and why."""
+
+    item: int  # Item.number
+    stove: str
+    pot: str
+    cooker: str | None
+    code: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Goal:
+    """What was made least, what it came to, and the proven bound."""
+
+    name: str
+    value: float | None
+    bound: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The answer to a scenario."""
+
+    title: str
+    start: date | None
+    status: Status
+    gap: float | None
+    goal: Goal
+    steps: tuple[Step, ...] = ()
+    fires: tuple[Fire, ...] = ()
+    fuels: tuple[FuelUse, ...] = ()
+    cost: float = 0.0
+    fire_minutes: float = 0.0
+    tending_minutes: float = 0.0
+    boil_all: BoilAll | None = None
+    boil_all_same_stoves: BoilAll | None = None
+    saved: Saving | None = None
+    saved_same_stoves: Saving | None = None
+    worth: tuple[Worth, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    changes: tuple[str, ...] = ()  # infeasible: the least changes that would make a plan
+    refusals: tuple[Refusal, ...] = field(default=(), repr=False)
+
+    @property
+    def fuel_mj(self) -> float:
+        """Fuel burned in all."""
+        return sum(fuel.used_mj for fuel in self.fuels)

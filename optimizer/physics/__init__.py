@@ -1,0 +1,1 @@
+"""Pure functions of heat: SI floats or arrays in, the same out; no files, no units package."""

@@ -1,0 +1,1 @@
+"""From a household to a checked plan: ways, the linear mix, the schedule, its comparison."""

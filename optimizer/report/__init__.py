@@ -1,0 +1,1 @@
+"""A plan told: to a terminal, to a file, to a program."""

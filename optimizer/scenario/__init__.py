@@ -1,0 +1,1 @@
+"""A household's YAML file, read and written."""
