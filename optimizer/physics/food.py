@@ -1,0 +1,319 @@
+"""What food does with heat, from what it is made of (Choi and Okos 1986)."""
+
+from typing import Final, TypeVar
+
+import numpy as np
+import numpy.typing as npt
+
+from optimizer.errors import PhysicsError
+
+Temperatures = TypeVar("Temperatures", float, npt.NDArray[np.float64])
+Components = tuple[float, float, float, float, float, float]
+Coefficients = tuple[tuple[float, float, float], ...]
+
+TEMPERATURES_C = (0.0, 150.0)  # not frozen
+SUM_TOLERANCE = 0.03  # tables round, and leave a little out
+
+# Choi and Okos 1986, "Effects of temperature and composition on the thermal properties of
+# foods", table 4, as printed in ASHRAE Refrigeration 2006 ch. 9, tables 1 and 2. Order: water,
+# protein, fat, carbohydrate, fibre, ash; constant, per K, per K2; t in degC, 0 to 150.
+# The constant of water's specific heat is the paper's 4176.2; the handbook prints 4128.9, which
+# the steam tables do not bear out. The slope of the conductivity of fat is -2.7604e-4; some
+# copies print -2.7604e-3.
+SPECIFIC_HEAT_J_KGK: Final[Coefficients] = (
+    (4176.2, -9.0864e-2, 5.4731e-3),
+    (2008.2, 1.2089, -1.3129e-3),
+    (1984.2, 1.4733, -4.8008e-3),
+    (1548.8, 1.9625, -5.9399e-3),
+    (1845.9, 1.8306, -4.6509e-3),
+    (1092.6, 1.8896, -3.6817e-3),
+)
+DENSITY_KG_M3: Final[Coefficients] = (
+    (997.18, 3.1439e-3, -3.7574e-3),
+    (1329.9, -0.5184, 0.0),
+    (925.59, -0.41757, 0.0),
+    (1599.1, -0.31046, 0.0),
+    (1311.5, -0.36589, 0.0),
+    (2423.8, -0.28063, 0.0),
+)
+CONDUCTIVITY_W_MK: Final[Coefficients] = (
+    (0.57109, 1.7625e-3, -6.7036e-6),
+    (0.17881, 1.1958e-3, -2.7178e-6),
+    (0.18071, -2.7604e-4, -1.7749e-7),
+    (0.20141, 1.3874e-3, -4.3312e-6),
+    (0.18331, 1.2497e-3, -3.1683e-6),
+    (0.32962, 1.4011e-3, -2.9069e-6),
+)
+
+
+def _shares(parts: Components) -> Components:
+    """Return the fractions scaled to a sum of one."""
+    total = sum(parts)
+    if not (min(parts) >= 0 and abs(total - 1) <= SUM_TOLERANCE):
+        raise PhysicsError(
+            f"the fractions must be 0 or more and sum to 1 within {SUM_TOLERANCE}, not {parts}"
+        )
+    water, protein, fat, carbohydrate, fibre, ash = parts
+    return (
+        water / total,
+        protein / total,
+        fat / total,
+        carbohydrate / total,
+        fibre / total,
+        ash / total,
+    )
+
+
+def _check(temperature_c: Temperatures) -> None:
+    """Raise PhysicsError where a temperature lies outside the range of the equations."""
+    least, most = TEMPERATURES_C
+    if not np.all((least <= np.asarray(temperature_c)) & (np.asarray(temperature_c) <= most)):
+        raise PhysicsError(
+            f"temperature_c must lie between {least:g} and {most:g}, not {temperature_c}"
+        )
+
+
+def _pure(coefficients: tuple[float, float, float], temperature_c: Temperatures) -> Temperatures:
+    """Value of one component's polynomial."""
+    constant, slope, bend = coefficients
+    return constant + slope * temperature_c + bend * temperature_c * temperature_c
+
+
+def _specific_heat(shares: Components, temperature_c: Temperatures) -> Temperatures:
+    """Mass-weighted mean."""
+    total = 0.0 * temperature_c
+    for share, coefficients in zip(shares, SPECIFIC_HEAT_J_KGK, strict=True):
+        total = total + share * _pure(coefficients, temperature_c)
+    return total
+
+
+def _volume(shares: Components, temperature_c: Temperatures) -> Temperatures:
+    """Volume of one kilogram, without air."""
+    total = 0.0 * temperature_c
+    for share, coefficients in zip(shares, DENSITY_KG_M3, strict=True):
+        total = total + share / _pure(coefficients, temperature_c)
+    return total
+
+
+def _conductivity(shares: Components, temperature_c: Temperatures) -> Temperatures:
+    """Volume-weighted mean: components side by side in the heat's path."""
+    total = 0.0 * temperature_c
+    for share, dense, conducting in zip(shares, DENSITY_KG_M3, CONDUCTIVITY_W_MK, strict=True):
+        volume = share / _pure(dense, temperature_c)
+        total = total + volume * _pure(conducting, temperature_c)
+    return total / _volume(shares, temperature_c)
+
+
+def specific_heat_j_kgk(
+    *,
+    water: float,
+    protein: float,
+    fat: float,
+    carbohydrate: float,
+    fibre: float,
+    ash: float,
+    temperature_c: Temperatures,
+) -> Temperatures:
+    """Specific heat of a food.
+
+    Parameters
+    ----------
+    water : float
+        Share of water in the mass [-]
+    protein : float
+        Share of protein [-]
+    fat : float
+        Share of fat [-]
+    carbohydrate : float
+        Share of carbohydrate, without fibre [-]
+    fibre : float
+        Share of fibre [-]
+    ash : float
+        Share of ash [-]
+    temperature_c : float or ndarray
+        Temperature of the food [degC]
+
+    Returns
+    -------
+    float or ndarray
+        Specific heat [J/(kg K)]
+
+    Raises
+    ------
+    PhysicsError
+        If a fraction is negative, their sum is not 1 within 0.03, or a temperature lies
+        outside 0 to 150 degC. Frozen food is not covered.
+
+    Notes
+    -----
+    Mass-weighted mean of the components. The fractions are scaled to a sum of one first.
+
+    References
+    ----------
+    .. [1] choi-okos-1986, table 4
+    """
+    shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
+    _check(temperature_c)
+    return _specific_heat(shares, temperature_c)
+
+
+def density_kg_m3(
+    *,
+    water: float,
+    protein: float,
+    fat: float,
+    carbohydrate: float,
+    fibre: float,
+    ash: float,
+    temperature_c: Temperatures,
+) -> Temperatures:
+    """Density of a food, without pores.
+
+    Parameters
+    ----------
+    water : float
+        Share of water in the mass [-]
+    protein : float
+        Share of protein [-]
+    fat : float
+        Share of fat [-]
+    carbohydrate : float
+        Share of carbohydrate, without fibre [-]
+    fibre : float
+        Share of fibre [-]
+    ash : float
+        Share of ash [-]
+    temperature_c : float or ndarray
+        Temperature of the food [degC]
+
+    Returns
+    -------
+    float or ndarray
+        Density [kg/m3]
+
+    Raises
+    ------
+    PhysicsError
+        If a fraction is negative, their sum is not 1 within 0.03, or a temperature lies
+        outside 0 to 150 degC. Frozen food is not covered.
+
+    Notes
+    -----
+    The volumes of the components add. Air between pieces is not counted.
+
+    References
+    ----------
+    .. [1] choi-okos-1986, table 4
+    """
+    shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
+    _check(temperature_c)
+    return 1.0 / _volume(shares, temperature_c)
+
+
+def conductivity_w_mk(
+    *,
+    water: float,
+    protein: float,
+    fat: float,
+    carbohydrate: float,
+    fibre: float,
+    ash: float,
+    temperature_c: Temperatures,
+) -> Temperatures:
+    """Thermal conductivity of a food.
+
+    Parameters
+    ----------
+    water : float
+        Share of water in the mass [-]
+    protein : float
+        Share of protein [-]
+    fat : float
+        Share of fat [-]
+    carbohydrate : float
+        Share of carbohydrate, without fibre [-]
+    fibre : float
+        Share of fibre [-]
+    ash : float
+        Share of ash [-]
+    temperature_c : float or ndarray
+        Temperature of the food [degC]
+
+    Returns
+    -------
+    float or ndarray
+        Thermal conductivity [W/(m K)]
+
+    Raises
+    ------
+    PhysicsError
+        If a fraction is negative, their sum is not 1 within 0.03, or a temperature lies
+        outside 0 to 150 degC. Frozen food is not covered.
+
+    Notes
+    -----
+    Parallel model: the components lie side by side, weighted by their volume. It gives the
+    greatest conductivity that a mixture can have.
+
+    References
+    ----------
+    .. [1] choi-okos-1986, table 4
+    """
+    shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
+    _check(temperature_c)
+    return _conductivity(shares, temperature_c)
+
+
+def diffusivity_m2_s(
+    *,
+    water: float,
+    protein: float,
+    fat: float,
+    carbohydrate: float,
+    fibre: float,
+    ash: float,
+    temperature_c: Temperatures,
+) -> Temperatures:
+    """Thermal diffusivity of a food.
+
+    Parameters
+    ----------
+    water : float
+        Share of water in the mass [-]
+    protein : float
+        Share of protein [-]
+    fat : float
+        Share of fat [-]
+    carbohydrate : float
+        Share of carbohydrate, without fibre [-]
+    fibre : float
+        Share of fibre [-]
+    ash : float
+        Share of ash [-]
+    temperature_c : float or ndarray
+        Temperature of the food [degC]
+
+    Returns
+    -------
+    float or ndarray
+        Thermal diffusivity [m2/s]
+
+    Raises
+    ------
+    PhysicsError
+        If a fraction is negative, their sum is not 1 within 0.03, or a temperature lies
+        outside 0 to 150 degC. Frozen food is not covered.
+
+    Notes
+    -----
+    Conductivity over density and specific heat.
+
+    References
+    ----------
+    .. [1] choi-okos-1986, table 4
+    """
+    shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
+    _check(temperature_c)
+    specific_heat = _specific_heat(shares, temperature_c)
+    volume = _volume(shares, temperature_c)
+    return _conductivity(shares, temperature_c) * volume / specific_heat
