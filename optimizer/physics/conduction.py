@@ -56,7 +56,7 @@ def first_root(biot: float, shape: Shape) -> float:
 
     References
     ----------
-    .. [1] incropera-dewitt, table 5.1
+    .. [1] incropera-dewitt, table 5.1 (from memory)
     """
     if shape not in HELD_SURFACE:
         raise PhysicsError(f"shape must be slab, cylinder or sphere, not {shape!r}")
@@ -99,7 +99,7 @@ def first_term(biot: float, shape: Shape) -> FirstTerm:
 
     References
     ----------
-    .. [1] incropera-dewitt, table 5.1
+    .. [1] incropera-dewitt, table 5.1 (from memory)
     """
     root = first_root(biot, shape)
     if math.isinf(biot):
@@ -155,7 +155,7 @@ def centre_rise(
 
     References
     ----------
-    .. [1] incropera-dewitt, eq. 5.49 to 5.53
+    .. [1] incropera-dewitt, eq. 5.49 to 5.53 (from memory)
     """
     seconds = np.asarray(time_s, dtype=np.float64)
     if not np.all(seconds >= 0):
@@ -173,6 +173,7 @@ def heated_through_s(
     shape: Shape,
     diffusivity_m2_s: float,
     share: float,
+    ramp_s: float = 0.0,
     biot: float = math.inf,
 ) -> float:
     """Time until the centre of a piece has made a share of its rise.
@@ -186,39 +187,48 @@ def heated_through_s(
     diffusivity_m2_s : float
         Thermal diffusivity of the food [m2/s]
     share : float
-        Share of the step from its first temperature to the water's [-]
+        Share of the rise from its first temperature to that of the hot water [-]
+    ramp_s : float
+        Time in which the water rose evenly to its heat, the piece in it; 0 for hot water [s]
     biot : float
         Film coefficient times half-size over conductivity; infinite for a held surface [-]
 
     Returns
     -------
     float
-        Time in water that is hot from the start; 0 for a liquid [s]
+        Time from when the water is hot; 0 for a liquid, or if it was through by then [s]
 
     Raises
     ------
     PhysicsError
-        If the size is negative, the diffusivity or the Biot number is not positive, the shape is
-        unknown, or the share lies outside 0 to 1 or so low that the first term does not hold.
+        If the size or the ramp is negative, the diffusivity or the Biot number is not positive,
+        the shape is unknown, or the share lies outside 0 to 1 or so low that the first term does
+        not hold.
 
     Notes
     -----
     The first term of the series, solved for time; it holds from a Fourier number of 0.2 on
-    (a share of about 0.22 for a slab, 0.50 for a cylinder, 0.72 for a sphere).
+    (a share of about 0.22 for a slab, 0.50 for a cylinder, 0.72 for a sphere). A ramp is a row of
+    small steps, each with its own term; early steps make that a little too slow, never too fast.
 
     References
     ----------
-    .. [1] incropera-dewitt, eq. 5.49 to 5.53
+    .. [1] incropera-dewitt, eq. 5.49 to 5.53 (from memory)
     """
     if not 0 < share < 1:
         raise PhysicsError(f"share must lie between 0 and 1, not {share:g}")
+    if not ramp_s >= 0:
+        raise PhysicsError(f"ramp_s must not be negative, not {ramp_s:g}")
     if _no_centre(half_size_m=half_size_m, shape=shape, diffusivity_m2_s=diffusivity_m2_s):
         return 0.0
     term = first_term(biot, shape)
-    fourier = math.log(term.coefficient / (1 - share)) / term.root**2
-    if fourier < LEAST_FOURIER:
-        raise PhysicsError(f"share must be greater for a {shape} of one term, not {share:g}")
-    return fourier * half_size_m**2 / diffusivity_m2_s
+    lack = 1 - share
+    if term.coefficient * math.exp(-(term.root**2) * LEAST_FOURIER) < lack:
+        raise PhysicsError(f"share is too small for the first term of a {shape}: {share:g}")
+    speed_s = term.root**2 * diffusivity_m2_s / half_size_m**2
+    ramp = speed_s * ramp_s
+    after_ramp = -math.expm1(-ramp) / ramp if ramp > 0 else 1.0
+    return max(0.0, math.log(term.coefficient * after_ramp / lack) / speed_s)
 
 
 def _no_centre(*, half_size_m: float, shape: Shape, diffusivity_m2_s: float) -> bool:

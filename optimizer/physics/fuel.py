@@ -11,7 +11,7 @@ Values = TypeVar("Values", float, npt.NDArray[np.float64])
 Phase = Literal["gas", "liquid", "solid"]
 
 ZERO_C_K: Final = 273.15
-# Heat to evaporate water at 25 degC, the figure of the solid-fuel formula (thermal_sources 1c);
+# Heat to evaporate water at 25 degC, the figure of the solid-fuel formula (from memory, ISO 18125);
 # IAPWS gives 2.442e6.
 WATER_LATENT_25C_J_KG: Final = 2.443e6
 
@@ -72,7 +72,7 @@ def lower_heating_value_j_kg(*, dry_j_kg: Values, moisture: Values) -> Values:
 
     References
     ----------
-    .. [1] thermal_sources, p. 1c
+    .. [1] iso-18125, eq. of the net value as received (from memory)
     """
     wet, dry = np.asarray(moisture), np.asarray(dry_j_kg)
     if not np.all(dry > 0):
@@ -112,7 +112,7 @@ def heating_values_j_kg(compound: str, phase: Phase) -> HeatingValues:
 
     References
     ----------
-    .. [1] thermal_sources, p. 1a
+    .. [1] codata-key-values, table 1 (by the library `chemicals`)
     """
     import chemicals
 

@@ -43,7 +43,7 @@ def air_pressure_pa(altitude_m: float) -> float:
 
     References
     ----------
-    .. [1] us-standard-atmosphere-1976, table I
+    .. [1] us-standard-atmosphere-1976, table I (by the library `fluids`)
     """
     from fluids.atmosphere import ATMOSPHERE_1976
 
@@ -77,7 +77,7 @@ def boiling_point_c(pressure_pa: float) -> float:
 
     References
     ----------
-    .. [1] iapws-if97, eq. 31
+    .. [1] iapws-if97, eq. 31 (by the library `chemicals`)
     """
     from chemicals.vapor_pressure import Tsat_IAPWS
 
@@ -111,7 +111,7 @@ def pressure_pot_c(*, air_pa: float, gauge_pa: float) -> float:
 
     References
     ----------
-    .. [1] iapws-if97, eq. 31
+    .. [1] iapws-if97, eq. 31 (by the library `chemicals`)
     """
     if not gauge_pa >= 0:
         raise PhysicsError(f"gauge_pa must not be negative, not {gauge_pa:g}")
@@ -144,7 +144,7 @@ def latent_heat_j_kg(temperature_c: float) -> float:
 
     References
     ----------
-    .. [1] iapws-95, eq. 1
+    .. [1] iapws-95, table 2 (by the library `chemicals`)
     """
     from chemicals.iapws import iapws95_dPsat_dT, iapws95_saturation
 
@@ -176,7 +176,7 @@ def density_kg_m3(temperature_c: float) -> float:
 
     References
     ----------
-    .. [1] iapws-95, eq. 1
+    .. [1] iapws-95, table 2 (by the library `chemicals`)
     """
     from chemicals.iapws import iapws95_rhol_sat
 
