@@ -1,0 +1,269 @@
+"""A YAML file as plain data, and the line on which each of its keys stands.
+
+YAML 1.2, plain values only: tags are refused, aliases may not blow a small file up.
+"""
+
+import stat
+import warnings
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from io import StringIO
+from pathlib import Path
+from typing import Any
+
+from ruamel.yaml import YAML
+from ruamel.yaml.comments import CommentedMap, CommentedSeq
+from ruamel.yaml.constructor import RoundTripConstructor
+from ruamel.yaml.error import MarkedYAMLError, YAMLError
+
+from optimizer.errors import InputError, Problem
+
+LARGEST_BYTES = 1_000_000
+MOST_VALUES = 50_000
+DEEPEST = 12
+
+Location = tuple[str | int, ...]
+
+
+@dataclass(frozen=True)
+class Document:
+    """A file that has been read: the tree with its comments, plain data, and what is wrong."""
+
+    file: str
+    tree: CommentedMap
+    plain: dict[str, Any]
+    problems: list[Problem] = field(default_factory=list)
+
+    def find(self, location: Location) -> tuple[int | None, str]:
+        """Line of a key, and the key as it is shown; parts that the file does not have are left out.
+
+        Parameters
+        ----------
+        location
+            Keys and positions from the top.
+        """
+        node: Any = self.tree
+        line: int | None = None
+        shown = ""
+        for part in location:
+            key = _key_in(node, part)
+            if key is None:
+                continue
+            line = _line_of(node, key)
+            shown += f"[{key + 1}]" if isinstance(node, list) else f".{key}" if shown else str(key)
+            node = node[key]
+        return line, shown
+
+    def problem(self, location: Location, code: str, message: str) -> None:
+        """Note one thing that is wrong.
+
+        Parameters
+        ----------
+        location
+            Keys and positions from the top.
+        code
+            Short word for the kind of fault.
+        message
+            What was expected, what was given.
+        """
+        line, shown = self.find(location)
+        found = Problem(self.file, line, shown, code, message)
+        if found not in self.problems:
+            self.problems.append(found)
+
+
+def _key_in(node: Any, part: str | int) -> Any:
+    """Key of a node that a part of a location means, or None."""
+    if isinstance(node, dict):
+        return next((key for key in node if str(key) == str(part)), None)
+    if isinstance(node, list) and isinstance(part, int) and part < len(node):
+        return part
+    return None
+
+
+def _line_of(node: Any, key: Any) -> int | None:
+    """Line of a key or an item, from 1."""
+    try:
+        where = node.lc.item(key) if isinstance(node, list) else node.lc.key(key)
+    except (AttributeError, KeyError, TypeError, IndexError):
+        return None
+    return int(where[0]) + 1
+
+
+def read_text(path: Path) -> str:
+    """Read a file as text, if it is a file, small enough and UTF-8.
+
+    Parameters
+    ----------
+    path
+        The file.
+
+    Raises
+    ------
+    InputError
+        If it is none of these, or cannot be read.
+    """
+    shown = str(path)
+    try:
+        found = path.stat()
+        if stat.S_ISDIR(found.st_mode):
+            raise _refused(shown, None, "folder", "is a folder; name a scenario file in it")
+        if not stat.S_ISREG(found.st_mode):
+            raise _refused(shown, None, "not_a_file", "is not a plain file")
+        if found.st_size > LARGEST_BYTES:
+            raise _too_large(shown)
+        with path.open("rb") as opened:
+            content = opened.read(LARGEST_BYTES + 1)
+    except FileNotFoundError as error:
+        raise _refused(shown, None, "missing_file", "there is no such file") from error
+    except (OSError, ValueError) as error:
+        raise _refused(shown, None, "unreadable", f"cannot be read: {error}") from error
+    return _decoded(shown, content)
+
+
+def _decoded(file: str, content: bytes) -> str:
+    """Text of some bytes."""
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = content.count(b"\n", 0, error.start) + 1
+        message = "is not UTF-8 text; save it as UTF-8"
+        raise _refused(file, line, "not_utf8", message) from error
+
+
+def _refused(file: str, line: int | None, code: str, message: str) -> InputError:
+    return InputError([Problem(file, line, "", code, message)])
+
+
+def _too_large(file: str) -> InputError:
+    return _refused(
+        file, None, "too_large", "is larger than 1 MB, too large for a scenario; not read"
+    )
+
+
+class _Constructor(RoundTripConstructor):
+    """Collects every repeated key instead of stopping at the first."""
+
+    def __init__(self, *given: Any, **options: Any) -> None:
+        super().__init__(*given, **options)
+        self.repeated: list[tuple[int, str]] = []
+
+    def check_mapping_key(
+        self, node: Any, key_node: Any, mapping: Any, key: Any, value: Any
+    ) -> bool:
+        """Keep the first of two equal keys, and note the second."""
+        if key in mapping:
+            self.repeated.append((key_node.start_mark.line + 1, str(key)))
+            return False
+        return True
+
+
+def round_trip() -> YAML:
+    """Make a reader and writer that keeps comments, order and quotes."""
+    yaml = YAML(typ="rt", pure=True)
+    yaml.Constructor = _Constructor
+    yaml.preserve_quotes = True
+    yaml.width = 100
+    return yaml
+
+
+def parse_document(text: str, file: str) -> Document:
+    """Parse a text; what is wrong inside the tree is noted in ``problems``.
+
+    Parameters
+    ----------
+    text
+        The whole file.
+    file
+        Its name, for messages.
+
+    Raises
+    ------
+    InputError
+        If there is no tree: broken YAML, empty, not a mapping, too large.
+    """
+    if len(text) > LARGEST_BYTES:
+        raise _too_large(file)
+    yaml = round_trip()
+    tree = _tree(yaml, text, file)
+    if tree is None:
+        raise _refused(file, None, "empty", "is empty; a scenario has people, fuels, a menu ...")
+    if not isinstance(tree, CommentedMap):
+        raise _refused(file, 1, "not_a_mapping", "expected lines such as 'people: 5' at the top")
+    document = Document(file, tree, {})
+    for line, key in yaml.constructor.repeated:
+        document.problems.append(
+            Problem(file, line, key, "duplicate_key", f"the key '{key}' stands here a second time")
+        )
+    document.plain.update(_Plain(document).mapping(tree, ()))
+    return document
+
+
+def _tree(yaml: YAML, text: str, file: str) -> Any:
+    """Tree of a text."""
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            return yaml.load(StringIO(text))
+    except MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        line = mark.line + 1 if mark else None
+        told = error.problem or error.context or "cannot be understood"
+        raise _refused(file, line, "yaml", f"broken YAML: {told}") from error
+    except RecursionError as error:
+        raise _refused(file, None, "too_deep", "is nested too deeply") from error
+    except (YAMLError, ValueError, TypeError, AttributeError, LookupError) as error:
+        told = str(error).splitlines()[0] if str(error) else type(error).__name__
+        raise _refused(file, None, "yaml", f"broken YAML: {told:.200}") from error
+
+
+class _Plain:
+    """Turns a tree into dict, list, str, int, float, bool, date and None, within bounds."""
+
+    def __init__(self, document: Document) -> None:
+        self.document = document
+        self.count = 0
+
+    def mapping(self, node: CommentedMap, at: Location) -> dict[str, Any]:
+        """Plain copy of a mapping."""
+        return dict(self._pairs(node, at))
+
+    def _pairs(self, node: CommentedMap, at: Location) -> Iterator[tuple[str, Any]]:
+        for key, value in node.items():
+            if isinstance(key, bool) or not isinstance(key, str | int | float):
+                self.document.problem(
+                    at, "key", f"expected a plain word as a key, given {key!r:.60}"
+                )
+                continue
+            yield str(key), self.value(value, (*at, str(key)))
+
+    def value(self, node: Any, at: Location) -> Any:
+        """Plain copy of anything."""
+        self.count += 1
+        if len(at) > DEEPEST or self.count > MOST_VALUES:
+            message = "is nested too deeply, or aliases make it too large"
+            raise InputError(
+                [Problem(self.document.file, *self.document.find(at[:2]), "too_deep", message)]
+            )
+        tag = getattr(getattr(node, "tag", None), "value", None)
+        if tag is not None and str(tag).startswith("!"):
+            self.document.problem(at, "tag", f"tags such as '{tag}' are not allowed")
+            return None
+        if isinstance(node, CommentedMap):
+            return self.mapping(node, at)
+        if isinstance(node, CommentedSeq):
+            return [self.value(item, (*at, place)) for place, item in enumerate(node)]
+        return self._scalar(node, at)
+
+    def _scalar(self, node: Any, at: Location) -> Any:
+        """Plain copy of a single value."""
+        if node is None or isinstance(node, bool):
+            return node
+        for kind in (str, int, float):
+            if isinstance(node, kind):
+                return kind(node)
+        if isinstance(node, date) and not isinstance(node, datetime):
+            return node
+        self.document.problem(at, "value", f"expected text or a number, given {str(node)!r:.60}")
+        return None
