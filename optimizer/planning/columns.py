@@ -1,4 +1,4 @@
-"""What a schedule is chosen from: columns (one dish, one way, one start) and the kitchen they share.
+"""What a schedule is chosen from: columns (one dish, one way, one start) and their kitchen.
 
 All times are clock minutes since 00:00 of day 1; an interval holds its start and not its end.
 """

@@ -1,0 +1,128 @@
+"""The one door to the solvers: programs with plain row names in, checked outcomes out.
+
+HiGHS runs in this process through PuLP with one thread and a fixed seed, so that the same program
+gives the same answer. CBC is a second opinion that is only used when it is asked for. Nothing else
+in the package reads what a solver returns: PuLP calls a plan found at a time limit "optimal",
+fills in values where there is no plan, and turns the sign of prices when something is maximised.
+"""
+
+from collections.abc import Mapping
+from typing import Literal
+
+import pulp
+
+from optimizer.errors import CheckError
+from optimizer.planning.cbc import second_opinion
+from optimizer.planning.highs import Highs, Progress
+from optimizer.planning.program import Outcome, Program, add_column, add_row, dump, set_goal
+
+__all__ = [
+    "Outcome",
+    "Program",
+    "Progress",
+    "SolverName",
+    "add_column",
+    "add_row",
+    "dump",
+    "prices",
+    "set_goal",
+    "solve",
+    "value",
+]
+
+SolverName = Literal["highs", "cbc"]
+
+_TOLERANCE = 1e-6
+
+
+def value(column: pulp.LpVariable) -> float:
+    """Value of a column after a solve that found one.
+
+    Raises
+    ------
+    CheckError
+        If there is none.
+    """
+    if column.varValue is None:
+        raise CheckError("a column was read although the solver gave no solution")
+    return float(column.varValue)
+
+
+def solve(
+    program: Program,
+    *,
+    gap: float = 1e-6,
+    time_limit_s: float | None = None,
+    start: Mapping[pulp.LpVariable, float] | None = None,
+    progress: Progress | None = None,
+    solver: SolverName = "highs",
+) -> Outcome:
+    """Solve a program.
+
+    Parameters
+    ----------
+    program : Program
+        With a goal.
+    gap : float
+        Stop when the best solution is proven to be within this share of the optimum.
+    time_limit_s : float or None
+        Stop after so long [s]
+    start : mapping of column to value, optional
+        A solution to begin with; columns not named are 0. CBC takes none.
+    progress : callable, optional
+        Called now and then with seconds, best objective and bound; False stops the solve.
+        A linear program calls nothing.
+    solver : {"highs", "cbc"}
+        CBC gives no bound.
+
+    Returns
+    -------
+    Outcome
+        How it ended. Values are read with `value`, prices with `prices`.
+
+    Raises
+    ------
+    CheckError
+        If the solver misreports the objective, or its values break a row.
+    """
+    if program.problem.objective is None:
+        set_goal(program, ())
+    for column in program.columns.values():
+        column.varValue = None
+    if solver == "cbc":
+        return second_opinion(program, gap, time_limit_s)
+    engine = Highs(gap, time_limit_s, start, progress, most=program.most)
+    program.problem.solve(engine)
+    return engine.outcome
+
+
+def prices(program: Program) -> dict[str, float]:
+    """Price of every row: how much the goal changes for one more on its right-hand side.
+
+    Whole-number columns are held at the values of the last solve and the linear program that is
+    left is solved again; those values stay as they were.
+
+    Raises
+    ------
+    CheckError
+        If there are no values to hold, or the linear program cannot be solved.
+    """
+    held = {column: value(column) for column in program.columns.values()}
+    bounds = [
+        (column, column.lowBound, column.upBound)
+        for column in program.columns.values()
+        if column.cat == pulp.LpInteger
+    ]
+    for column, _, _ in bounds:
+        column.lowBound = column.upBound = held[column]
+    try:
+        engine = Highs(_TOLERANCE, None, None, None, mip=False)
+        program.problem.solve(engine)
+    finally:
+        for column, low, high in bounds:
+            column.lowBound, column.upBound = low, high
+        for column, number in held.items():
+            column.varValue = number
+    if engine.outcome.status != "optimal":
+        raise CheckError(f"no prices: {engine.outcome.reason}")
+    return {name: float(row.pi) for name, row in program.rows.items()}
