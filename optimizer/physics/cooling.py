@@ -60,10 +60,11 @@ def packed_loss_w_k(
 
     Notes
     -----
-    Through the packing: a shell, two ends and two edges side by side, each edge 0.54 of its
-    length (taken at the middle of the packing) times the conductivity; then the film over the
-    whole outside. The gap bypasses the packing: bare surface and film in series. Within 5 % of
-    a finite-volume solution for packings from a quarter of the pot's radius to twice its radius.
+    Through the packing: a shell, two ends and two edges side by side, then the film over the
+    whole outside. The gap bypasses the packing: bare surface and film in series. The printed
+    edge is straight; the length of a round one is taken a sixth of the packing's thickness
+    outside of the pot, where this agrees with a finite-volume solution of the same problem: 1 %
+    below to 5 % above for packings of 0.05 to 2 radii and pots of 0.4 to 1.2 diameters.
 
     References
     ----------
@@ -286,7 +287,7 @@ def _shape_factor(diameter: Values, height: Values, thickness: Values) -> NDArra
     radius = np.divide(diameter, 2.0)
     shell = 2.0 * np.pi * height / np.log1p(thickness / radius)
     ends = 2.0 * np.pi * np.square(radius) / thickness
-    edges = 2.0 * EDGE_SHAPE_FACTOR * np.pi * np.add(diameter, thickness)
+    edges = 2.0 * EDGE_SHAPE_FACTOR * np.pi * np.add(diameter, np.divide(thickness, 3.0))
     return np.asarray(shell + ends + edges)
 
 
