@@ -41,7 +41,7 @@ class Fuel:
 
 @dataclass(frozen=True, slots=True)
 class Stove:
-    """A stove; ``efficiency`` is heat into the pot over fuel burned, before the pot's own losses."""
+    """A stove; ``efficiency`` is heat into the pot over fuel, before the pot's own losses."""
 
     name: str
     label: str
@@ -202,3 +202,4 @@ class Rules:
     wet_moisture: float  # sticks on a day they are wet
     handling_min: float  # a cook's minutes for a pot on a stove that needs no tending
     hot_confidence: float  # chance at which food must be hot
+    bare_spread: float  # relative standard deviation of a bare pot's loss

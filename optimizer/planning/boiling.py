@@ -1,0 +1,325 @@
+"""One pot on one stove on one day: how long until it boils, what it burns, why it cannot."""
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+from statistics import NormalDist
+
+import numpy as np
+
+from optimizer.model.household import OwnStove, Place, Weather
+from optimizer.model.things import Fuel, Pot, Rules
+from optimizer.physics import doneness, fuel, heating, safety, water
+from optimizer.planning.contents import Load, pot_heat_j_k, through_min
+
+SAMPLES = 25  # points on the short rise above the boil and the fall after it
+CALM = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Conditions:
+    """Where and when a pot is heated, and how sure the household wants to be."""
+
+    place: Place
+    weather: Weather
+    rules: Rules
+    confidence: float
+
+    @property
+    def boil_c(self) -> float:
+        """Temperature at which water boils here [degC]."""
+        return water.boiling_point_c(water.air_pressure_pa(self.place.altitude_m))
+
+    @property
+    def done_z(self) -> float:
+        """Standard deviations that make a dish done at the household's confidence."""
+        return NormalDist().inv_cdf(self.confidence)
+
+    @property
+    def hot_z(self) -> float:
+        """Standard deviations that keep food hot at the rules' confidence."""
+        return NormalDist().inv_cdf(self.rules.hot_confidence)
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """Why a way cannot work: a code, and a reason a cook understands."""
+
+    code: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Boil:
+    """A pot brought to its top temperature and held there; energies are in fuel as stocked."""
+
+    heat_j_k: float  # contents and pot
+    start_c: float
+    top_c: float
+    boil_c: float
+    air_c: float
+    bare_w_k: float
+    net_w: float  # into the pot, careful
+    up_min: float  # until the top temperature, careful
+    up_j: float
+    hold_w: float  # fuel burned while holding
+    steam_kg_min: float
+    extra_j_kg: float  # fuel for a kilogram of water more
+    fall_min: float  # pressure gone by itself
+    free_done: float  # credit of the rise above the boil and of the fall after it
+    least_hold_min: float
+
+
+def boil(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> Boil | Refused:
+    """Return how a pot comes to the boil on a stove, or why it does not."""
+    refused = _wrong_pot(load, pot, at) or _no_gas(own, fuel_, at)
+    return refused or _heat(load, pot, own, fuel_, at)
+
+
+def _wrong_pot(load: Load, pot: Pot, at: Conditions) -> Refused | None:
+    full, rules, pressure = load.volume_m3 / pot.volume_m3, at.rules, pot.gauge_pa > 0
+    if pressure and load.dish.foams:
+        return Refused("foams", "foams, and could block the vent of a pressure pot")
+    most = safety.greatest_fill(
+        pressure=pressure,
+        swelling=load.swelling,
+        ordinary=rules.fill_most,
+        pressure_most=rules.fill_pressure,
+        pressure_swelling=rules.fill_pressure_swelling,
+    )
+    if full > most:
+        return Refused(
+            "pot_too_small",
+            f"fills {full:.0%} of it and {most:.0%} is the most"
+            + (" for a pressure pot" if pressure else ""),
+        )
+    if load.phaseolus and load.dish.soak_min < rules.bean_soak_min:
+        return Refused("bean_soak", f"these beans must be soaked {rules.bean_soak_min / 60:.0f} h")
+    if math.isinf(bean_min(load, pot, at)):
+        return Refused(
+            "bean_boil",
+            f"water boils at {at.boil_c:.0f} degC here, too cool to make these beans safe: "
+            "use a pressure pot",
+        )
+    return None
+
+
+def bean_min(load: Load, pot: Pot, at: Conditions) -> float:
+    """Return minutes at the boil that the rule for Phaseolus beans asks of this pot."""
+    rules = at.rules
+    return safety.bean_boil_min(
+        phaseolus=load.phaseolus,
+        pressure=pot.gauge_pa > 0,
+        boiling_c=at.boil_c,
+        limit_c=rules.bean_boil_c,
+        boil_min=rules.bean_boil_min,
+        pressure_min=rules.bean_pressure_min,
+    )
+
+
+def _no_gas(own: OwnStove, fuel_: Fuel, at: Conditions) -> Refused | None:
+    air = _air_c(own, at)
+    if fuel_.vapour is None:
+        return None
+    feeds = fuel.feeds(
+        compound=fuel_.vapour,
+        air_c=air,
+        self_cooling_k=at.rules.gas_self_cooling_k,
+        margin=at.rules.gas_margin,
+        air_pa=water.air_pressure_pa(at.place.altitude_m),
+    )
+    return None if feeds else Refused("gas_cold", f"{fuel_.label} will not feed at {air:.0f} degC")
+
+
+def _air_c(own: OwnStove, at: Conditions) -> float:
+    return at.weather.outdoors_c if own.where == "outdoors" else at.place.kitchen_c
+
+
+def _wind_m_s(own: OwnStove, at: Conditions) -> float:
+    return at.weather.wind_m_s if own.where == "outdoors" else CALM
+
+
+def burn_ratio(fuel_: Fuel, at: Conditions) -> float:
+    """Return heat in a kilogram of fuel as it burns today over heat in it as stocked."""
+    if fuel_.lhv_j_kg is None or fuel_.kind != "wood" or not at.weather.wet_sticks:
+        return 1.0
+    wet = max(at.rules.wet_moisture, fuel_.moisture)
+    return float(
+        fuel.lower_heating_value_j_kg(dry_j_kg=fuel_.lhv_j_kg, moisture=wet)
+        / fuel.lower_heating_value_j_kg(dry_j_kg=fuel_.lhv_j_kg, moisture=fuel_.moisture)
+    )
+
+
+def bare_loss_w_k(pot: Pot, top_c: float, own: OwnStove, at: Conditions) -> float:
+    """Return the loss of a pot on a stove [W/K]."""
+    return float(
+        heating.pot_loss_w_k(
+            diameter_m=pot.diameter_m,
+            height_m=pot.height_m,
+            surface_c=top_c,
+            air_c=_air_c(own, at),
+            wind_m_s=_wind_m_s(own, at),
+            emissivity=pot.emissivity,
+        )
+    )
+
+
+def top_c(load: Load, pot: Pot, at: Conditions) -> float:
+    """Return the temperature a pot is brought to: the boil, under pressure, or only warm."""
+    if load.dish.heat_c is not None:
+        return min(load.dish.heat_c, at.boil_c)
+    if not pot.gauge_pa:
+        return at.boil_c
+    return water.pressure_pot_c(
+        air_pa=water.air_pressure_pa(at.place.altitude_m), gauge_pa=pot.gauge_pa
+    )
+
+
+def efficiency(own: OwnStove, at: Conditions, spreads: float) -> float:
+    """Return the stove's efficiency in today's wind, so many spreads below the usual one."""
+    stove = own.stove
+    wind = 1 - stove.wind_loss * _wind_m_s(own, at)
+    return stove.efficiency * wind * (1 - spreads * stove.efficiency_spread)
+
+
+def _heat(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> Boil | Refused:
+    usual, careful = efficiency(own, at, 0.0), efficiency(own, at, at.done_z)
+    if careful <= 0:
+        return Refused("wind", f"the wind takes all of its heat at {at.weather.wind_m_s:.0f} m/s")
+    ratio = burn_ratio(fuel_, at)
+    power, top, air = own.stove.power_w * ratio, top_c(load, pot, at), _air_c(own, at)
+    loss = bare_loss_w_k(pot, top, own, at)
+    heat = load.heat_j_k + pot_heat_j_k(pot)
+
+    def up_s(share: float, start_c: float, end_c: float) -> float:
+        return float(
+            heating.heat_up_s(
+                heat_capacity_j_k=heat,
+                net_power_w=share * power,
+                loss_w_k=loss,
+                start_c=start_c,
+                end_c=end_c,
+                air_c=air,
+            )
+        )
+
+    start = (load.start_c * load.heat_j_k + at.place.kitchen_c * pot_heat_j_k(pot)) / heat
+    up = up_s(careful, start, top)
+    if not np.isfinite(up):
+        level = air + careful * power / loss
+        return Refused("no_boil", f"levels off at {level:.0f} degC and never gets to {top:.0f}")
+    slow = up_s(careful, max(start, at.rules.slow_from_c), at.rules.slow_to_c) / 60
+    if slow > at.rules.slow_max_min and load.dish.serve == "hot":
+        return Refused(
+            "slow",
+            f"takes {slow:.0f} min from {at.rules.slow_from_c:.0f} to "
+            f"{at.rules.slow_to_c:.0f} degC, too long to be safe",
+        )
+    hold = float(
+        heating.hold_power_w(
+            low_power_w=own.stove.low_power_w * ratio,
+            efficiency=usual,
+            loss_w_k=loss,
+            temperature_c=top,
+            air_c=air,
+            steam_leak=at.rules.steam_leak,
+        )
+    )
+    steam = (
+        float(
+            heating.boiled_off_kg(
+                fuel_power_w=hold,
+                efficiency=usual,
+                loss_w_k=loss,
+                temperature_c=top,
+                air_c=air,
+                time_s=60.0,
+                latent_j_kg=water.latent_heat_j_kg(at.boil_c),
+            )
+        )
+        if load.dish.heat_c is None
+        else 0.0
+    )
+    fall, free = _pressure_credit(load, pot, at, heat, loss, air, careful * power, top)
+    return Boil(
+        heat_j_k=heat,
+        start_c=start,
+        top_c=top,
+        boil_c=min(top, at.boil_c),
+        air_c=air,
+        bare_w_k=loss,
+        net_w=careful * power,
+        up_min=up / 60,
+        up_j=up_s(usual, start, top) * power / ratio,
+        hold_w=hold / ratio,
+        steam_kg_min=steam,
+        extra_j_kg=4190.0 * (top - at.place.water_c) / usual / ratio,
+        fall_min=fall,
+        free_done=free,
+        least_hold_min=least_hold_min(load, pot, at, up),
+    )
+
+
+def _pressure_credit(
+    load: Load,
+    pot: Pot,
+    at: Conditions,
+    heat: float,
+    loss: float,
+    air: float,
+    net_w: float,
+    top: float,
+) -> tuple[float, float]:
+    """Return minutes until pressure has gone by itself, and the cooking done above the boil."""
+    if not pot.gauge_pa or top <= at.boil_c:
+        return 0.0, 0.0
+    levels = np.linspace(at.boil_c, top, SAMPLES)
+    rise = heating.heat_up_s(
+        heat_capacity_j_k=heat,
+        net_power_w=net_w,
+        loss_w_k=loss,
+        start_c=at.boil_c,
+        end_c=levels,
+        air_c=air,
+    )
+    fall = heating.cooled_s(
+        heat_capacity_j_k=heat, loss_w_k=loss, start_c=top, air_c=air, end_c=levels[::-1]
+    )
+    rule = {
+        "boil_min": careful_boil_min(load, at),
+        "z_k": load.dish.z_k,
+        "floor_c": load.dish.floor_c,
+    }
+    up = doneness.credit(time_s=rise, temperature_c=levels, **rule)[-1]
+    down = doneness.credit(time_s=fall, temperature_c=levels[::-1], **rule)[-1]
+    return float(fall[-1]) / 60, float(up + down)
+
+
+def careful_boil_min(load: Load, at: Conditions) -> float:
+    """Return boil minutes that make the dish done at the household's confidence."""
+    return load.dish.boil_min * (1 + at.done_z * load.dish.boil_spread)
+
+
+@lru_cache(maxsize=16384)
+def rate_at(temperature_c: float, z_k: float, floor_c: float) -> float:
+    """Return how fast a dish cooks beside cooking at 100 degC."""
+    return float(doneness.rate(temperature_c=temperature_c, z_k=z_k, floor_c=floor_c))
+
+
+def least_hold_min(load: Load, pot: Pot, at: Conditions, up_s: float) -> float:
+    """Return minutes at the boil before a pot may leave the fire, done or not."""
+    rules, dish = at.rules, load.dish
+    if dish.heat_c is not None:
+        return 0.0
+    least = through_min(dish, rules, up_s)
+    if dish.disinfects:
+        least = max(
+            least,
+            safety.water_boil_min(
+                altitude_m=at.place.altitude_m,
+                low_min=rules.water_boil_min,
+                high_min=rules.water_boil_high_min,
+                high_m=rules.water_high_m,
+            ),
+        )
+    return max(least, bean_min(load, pot, at))

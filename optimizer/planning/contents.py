@@ -1,0 +1,128 @@
+"""What is in the pot: masses, heat, volume, and the time its pieces take to heat through."""
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+from optimizer.model.household import Item, Place
+from optimizer.model.plan import Amount
+from optimizer.model.things import Dish, Food, Ingredient, Pot, Rules
+from optimizer.physics import conduction, food
+
+MEAN_C = 60.0  # food properties are taken midway between tap and boil
+DRY = 0.2  # a food with less water than this swells as it cooks
+WET = 0.5  # a dish with more of its mass as liquid than this is a soup
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """One dish in the amounts of one meal, without the pot."""
+
+    dish: Dish
+    adult_portions: float
+    amounts: tuple[Amount, ...]
+    mass_kg: float
+    water_kg: float  # cooking water among it
+    volume_m3: float
+    heat_j_k: float
+    piece_share: float  # of heat_j_k that sits in pieces
+    start_c: float
+    phaseolus: bool
+    swelling: bool
+    endpoint_c: float | None
+
+
+def load(item: Item, place: Place) -> Load:
+    """Return what goes into the pot for one item."""
+    return load_of(item.dish, item.adult_portions, place)
+
+
+@lru_cache(maxsize=4096)
+def load_of(dish: Dish, adult_portions: float, place: Place) -> Load:
+    """Return what goes into the pot for a number of adult portions."""
+    parts = [(i.food, i.kg * adult_portions) for i in dish.ingredients]
+    heats = [kg * heat_of(f) for f, kg in parts]
+    heat = sum(heats)
+    warm = sum(
+        h * (place.water_c if f.name == "water" else place.kitchen_c)
+        for h, (f, _) in zip(heats, parts, strict=True)
+    )
+    pieces = sum(h for h, (f, _) in zip(heats, parts, strict=True) if f.shape != "liquid")
+    ends = [f.endpoint_c for f, _ in parts if f.endpoint_c is not None]
+    return Load(
+        dish=dish,
+        adult_portions=adult_portions,
+        amounts=tuple(Amount(f.label, kg) for f, kg in parts if f.name != "water"),
+        mass_kg=sum(kg for _, kg in parts),
+        water_kg=sum(kg for f, kg in parts if f.name == "water"),
+        volume_m3=sum(kg / density_of(f) for f, kg in parts),
+        heat_j_k=heat,
+        piece_share=pieces / heat,
+        start_c=warm / heat,
+        phaseolus=any(f.phaseolus for f, _ in parts),
+        swelling=_swells(dish.ingredients),
+        endpoint_c=max(ends, default=None),
+    )
+
+
+def _swells(ingredients: tuple[Ingredient, ...]) -> bool:
+    """Tell whether a pressure pot's lower fill limit holds: pulses, grains, soups."""
+    mass = sum(i.kg for i in ingredients)
+    liquid = sum(i.kg for i in ingredients if i.food.shape == "liquid")
+    dry = any(i.food.water < DRY and i.food.shape != "liquid" for i in ingredients)
+    return dry or liquid > WET * mass
+
+
+def _composition(item: Food) -> dict[str, float]:
+    return {
+        part: getattr(item, part)
+        for part in ("water", "protein", "fat", "carbohydrate", "fibre", "ash")
+    }
+
+
+@lru_cache(maxsize=1024)
+def heat_of(item: Food) -> float:
+    """Return the specific heat of a food [J/kgK]."""
+    return float(food.specific_heat_j_kgk(**_composition(item), temperature_c=MEAN_C))
+
+
+@lru_cache(maxsize=1024)
+def density_of(item: Food) -> float:
+    """Return the density of a food [kg/m3]."""
+    return float(food.density_kg_m3(**_composition(item), temperature_c=MEAN_C))
+
+
+@lru_cache(maxsize=4096)
+def through_min(dish: Dish, rules: Rules, ramp_s: float) -> float:
+    """Return minutes at the boil until the slowest piece is heated through.
+
+    The slow heat-up over ``ramp_s`` counts.
+    """
+    pieces = [i.food for i in dish.ingredients if i.food.shape != "liquid"]
+    return max((_piece_s(f, rules.heated_through, ramp_s) for f in pieces), default=0.0) / 60
+
+
+def _piece_s(item: Food, share: float, ramp_s: float) -> float:
+    diffusivity = float(food.diffusivity_m2_s(**_composition(item), temperature_c=MEAN_C))
+    return conduction.heated_through_s(
+        half_size_m=item.half_size_m,
+        shape=item.shape,
+        diffusivity_m2_s=diffusivity,
+        share=share,
+        ramp_s=ramp_s,
+    )
+
+
+def pot_heat_j_k(pot: Pot) -> float:
+    """Return the heat capacity of a pot with its lid [J/K]."""
+    return pot.mass_kg * pot.specific_heat_j_kgk
+
+
+def fill(load_: Load, pot: Pot) -> float:
+    """Return cooked volume over the pot's volume."""
+    return load_.volume_m3 / pot.volume_m3
+
+
+def round_up(minutes: float, step: int) -> int:
+    """Return minutes rounded up to the clock's step."""
+    return math.ceil(minutes / step - 1e-9) * step

@@ -1,0 +1,112 @@
+"""A household's ways, columns and shared things, ready for the programs."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import product
+
+from optimizer.model.household import Item, OwnCooker, OwnStove, Scenario, Weather
+from optimizer.model.plan import Refusal
+from optimizer.model.things import Pot
+from optimizer.planning.boiling import Refused
+from optimizer.planning.columns import Column, Kitchen, Lighting
+from optimizer.planning.contents import load
+from optimizer.planning.starts import columns_of
+from optimizer.planning.stock import price_j, store_of, usable_j
+from optimizer.planning.ways import Way, conditions, make_way
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """All columns of a scenario, and why every other way was refused."""
+
+    columns: tuple[Column, ...]
+    refusals: tuple[Refusal, ...]
+
+
+def kitchen_of(scenario: Scenario) -> Kitchen:
+    """Return what all dishes share: stoves, pots, cookers, cooks, fires, stocks, cook hours."""
+    capacity = {f"stove:{s.stove.name}": s.count * s.stove.places for s in scenario.stoves}
+    capacity |= {f"pot:{p.pot.name}": p.count for p in scenario.pots}
+    capacity |= {f"cooker:{c.cooker.name}": c.count for c in scenario.cookers}
+    usable = {s.fuel.name: usable_j(s) for s in scenario.stores}
+    return Kitchen(
+        items=tuple(item.number for item in scenario.items),
+        capacity=capacity | {"cook": scenario.cooks},
+        lightings=_lightings(scenario),
+        stock_j={name: stock for name, stock in usable.items() if stock is not None},
+        windows=scenario.windows,
+    )
+
+
+def _lightings(scenario: Scenario) -> dict[str, Lighting]:
+    found = {}
+    for own in scenario.stoves:
+        stove, store = own.stove, store_of(scenario, own.stove.fuel)
+        if stove.tended and stove.start_j and store is not None:
+            found[stove.name] = Lighting(
+                stove=stove.name,
+                fuel=stove.fuel,
+                start_j=stove.start_j,
+                start_min=stove.start_min,
+                idle_w=stove.low_power_w,
+                money_j=price_j(store),
+                tend=stove.tended,
+                places=stove.places,
+            )
+    return found
+
+
+def choices(scenario: Scenario, *, insulated: bool = True) -> Choices:
+    """Return every column of every item; without ``insulated`` only flame and plain pots."""
+    columns: list[Column] = []
+    refusals: list[Refusal] = []
+    known: dict[Key, list[Attempt]] = {}
+    for item in scenario.items:
+        for day in (item.day - 1, item.day):
+            today = [n for n, w in enumerate(scenario.windows) if w.day == day]
+            key = (item.dish.name, item.adult_portions, conditions(scenario, day).weather)
+            if today and key not in known:
+                known[key] = list(_attempts(scenario, item, day, insulated=insulated))
+            for attempt in known[key] if today else ():
+                if isinstance(attempt.way, Way):
+                    columns += columns_of(item, attempt.way, scenario.windows, today)
+                elif day == item.day:
+                    refusals.append(attempt.refusal(item))
+    return Choices(tuple(columns), tuple(refusals))
+
+
+Key = tuple[str, float, Weather]
+
+
+@dataclass(frozen=True, slots=True)
+class Attempt:
+    """A way, or a reason why there is none."""
+
+    own: OwnStove
+    pot: Pot
+    cooker: OwnCooker | None
+    way: Way | Refused
+
+    def refusal(self, item: Item) -> Refusal:
+        """Return the reason, for one item."""
+        assert isinstance(self.way, Refused)
+        cooker = self.cooker.cooker.name if self.cooker else None
+        return Refusal(
+            item.number, self.own.stove.name, self.pot.name, cooker, self.way.code, self.way.reason
+        )
+
+
+def _attempts(scenario: Scenario, item: Item, day: int, *, insulated: bool) -> Iterator[Attempt]:
+    """Yield every stove, pot and finish for one item on one day."""
+    at, load_ = conditions(scenario, day), load(item, scenario.place)
+    pots = [p.pot for p in scenario.pots if insulated or not p.pot.gauge_pa]
+    finishes: list[OwnCooker | None] = [None]
+    if insulated and item.dish.serve != "any":
+        finishes += scenario.cookers
+    for own, pot, cooker in product(scenario.stoves, pots, finishes):
+        store = store_of(scenario, own.stove.fuel)
+        if store is None:
+            way: Way | Refused = Refused("no_fuel", f"there is no {own.stove.fuel}")
+        else:
+            way = make_way(load_, own, store, pot, cooker, at)
+        yield Attempt(own, pot, cooker, way)

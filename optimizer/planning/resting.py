@@ -1,0 +1,217 @@
+"""A dish off the fire: how hot it stays and how far it cooks on, bare, packed or in a jar."""
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from optimizer.model.things import Cooker, Pot
+from optimizer.physics import cooling, doneness, heating, water
+from optimizer.planning.boiling import CALM, Boil, Conditions, Refused, careful_boil_min
+from optimizer.planning.contents import Load
+
+GRID_MIN = 5  # the clock's step
+LONGEST_MIN = 14 * 60  # nothing is kept hot for longer
+MINUTES: NDArray[np.int_] = np.arange(0, LONGEST_MIN + 1, GRID_MIN)
+Curve = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """Temperature and doneness by minutes after leaving the fire (arrays over MINUTES)."""
+
+    usual_c: Curve
+    careful_c: Curve
+    done: Curve
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """The two bodies of a rest: contents (and pot), packing, and the loss between and out."""
+
+    contents_j_k: float
+    packing_j_k: float
+    loss_w_k: float
+    loss_spread: float
+    start_c: float
+    room_c: float
+    move_min: float = 0.0  # on the way into the cooker; the rest counts from leaving the fire
+
+    def curves(self, spreads: float) -> Curve:
+        """Return the contents' temperature over MINUTES, so many spreads leakier than usual."""
+        contents, _ = cooling.two_body_c(
+            time_s=MINUTES * 60.0,
+            contents_j_k=self.contents_j_k,
+            packing_j_k=self.packing_j_k,
+            loss_w_k=self.loss_w_k * (1 + spreads * self.loss_spread),
+            start_c=self.start_c,
+            packing_start_c=self.room_c,
+            room_c=self.room_c,
+        )
+        return np.asarray(contents)
+
+
+def rest(load: Load, body: Body, at: Conditions) -> Rest:
+    """Return how a dish rests in a cooker, or bare."""
+    credit = doneness.credit(
+        time_s=MINUTES * 60.0,
+        temperature_c=body.curves(at.done_z),
+        boil_min=careful_boil_min(load, at),
+        z_k=load.dish.z_k,
+        floor_c=load.dish.floor_c,
+    )
+    return Rest(usual_c=body.curves(0.0), careful_c=body.curves(at.hot_z), done=credit)
+
+
+def core_c(load: Load, boil: Boil, at: Conditions) -> float:
+    """Return the mixed temperature of a pot at the boil whose cores still lack a little."""
+    lack = (1 - at.rules.heated_through) * load.piece_share * load.heat_j_k / boil.heat_j_k
+    return boil.boil_c - lack * (boil.boil_c - boil.start_c)
+
+
+def bare(load: Load, pot: Pot, boil: Boil, at: Conditions) -> Body:
+    """Return a dish that waits in its lidded pot in the kitchen."""
+    loss = kitchen_loss_w_k(pot, boil.boil_c, at)
+    return Body(
+        boil.heat_j_k, 0.0, loss, at.rules.bare_spread, core_c(load, boil, at), at.place.kitchen_c
+    )
+
+
+@lru_cache(maxsize=4096)
+def kitchen_loss_w_k(pot: Pot, surface_c: float, at: Conditions) -> float:
+    """Return the loss of a bare lidded pot in the kitchen [W/K]."""
+    return float(
+        heating.pot_loss_w_k(
+            diameter_m=pot.diameter_m,
+            height_m=pot.height_m,
+            surface_c=surface_c,
+            air_c=at.place.kitchen_c,
+            wind_m_s=CALM,
+            emissivity=pot.emissivity,
+        )
+    )
+
+
+def moved_c(load: Load, boil: Boil, at: Conditions, start_c: float) -> float:
+    """Return the temperature left when a pot has been moved from the fire."""
+    return float(
+        heating.cooled_c(
+            heat_capacity_j_k=boil.heat_j_k,
+            loss_w_k=boil.bare_w_k,
+            start_c=start_c,
+            air_c=min(boil.air_c, at.place.kitchen_c),
+            time_s=at.rules.move_min * 60,
+        )
+    )
+
+
+def insulated(load: Load, pot: Pot, cooker: Cooker, boil: Boil, at: Conditions) -> Body | Refused:
+    """Return a dish in an insulated cooker, or why it cannot go there."""
+    start = moved_c(load, boil, at, core_c(load, boil, at))
+    return (_packed if cooker.kind == "packed" else _jar)(load, pot, cooker, boil, at, start)
+
+
+def _packed(
+    load: Load, pot: Pot, cooker: Cooker, boil: Boil, at: Conditions, start_c: float
+) -> Body | Refused:
+    del load
+    wide, high = cooker.greatest_pot_diameter_m, cooker.greatest_pot_height_m
+    if pot.diameter_m > (wide or math.inf) or pot.height_m > (high or math.inf):
+        return Refused("cooker_too_small", f"the {pot.label} does not go into it")
+    loss, packing = packed_loss_w_k(cooker, pot, boil.boil_c, at)
+    return Body(
+        boil.heat_j_k,
+        packing,
+        loss,
+        cooker.loss_spread,
+        start_c,
+        at.place.kitchen_c,
+        at.rules.move_min,
+    )
+
+
+@lru_cache(maxsize=4096)
+def packed_loss_w_k(
+    cooker: Cooker, pot: Pot, surface_c: float, at: Conditions
+) -> tuple[float, float]:
+    """Return the loss of a packed pot [W/K] and the heat its packing takes [J/K]."""
+    material, thick = cooker.material, cooker.thickness_m
+    if material is None or thick is None:  # measured only
+        return cooker.loss_w_k or math.inf, cooker.packing_j_k or 0.0
+    size = {"diameter_m": pot.diameter_m, "height_m": pot.height_m, "thickness_m": thick}
+    area = math.pi * pot.diameter_m * (pot.height_m + pot.diameter_m / 2)
+    damp = material.damp_factor if cooker.damp else 1.0
+    loss = (
+        cooling.packed_loss_w_k(
+            **size,
+            conductivity_w_mk=material.conductivity_w_mk * damp,
+            gap=cooker.gap,
+            room_film_w_m2k=at.rules.room_film_w_m2k,
+            bare_w_m2k=kitchen_loss_w_k(pot, surface_c, at) / area,
+        )
+        if cooker.loss_w_k is None
+        else cooker.loss_w_k
+    )
+    packing = (
+        cooling.packing_heat_j_k(
+            **size,
+            density_kg_m3=material.density_kg_m3,
+            specific_heat_j_kgk=material.specific_heat_j_kgk,
+        )
+        if cooker.packing_j_k is None
+        else cooker.packing_j_k
+    )
+    return float(loss), float(packing)
+
+
+def _jar(
+    load: Load, pot: Pot, cooker: Cooker, boil: Boil, at: Conditions, start_c: float
+) -> Body | Refused:
+    del pot
+    if load.volume_m3 > (cooker.volume_m3 or 0.0):
+        return Refused("cooker_too_small", f"{load.volume_m3 * 1000:.1f} L does not go into it")
+    start = (
+        start_c
+        if cooker.preheated
+        else float(
+            cooling.mixed_c(
+                hot_j_k=load.heat_j_k,
+                hot_c=start_c,
+                cold_j_k=cooker.liner_j_k,
+                cold_c=at.place.kitchen_c,
+            )
+        )
+    )
+    heat = load.heat_j_k + cooker.liner_j_k
+    return Body(
+        heat,
+        0.0,
+        jar_loss_w_k(cooker),
+        cooker.loss_spread,
+        start,
+        at.place.kitchen_c,
+        at.rules.move_min,
+    )
+
+
+@lru_cache(maxsize=1024)
+def jar_loss_w_k(cooker: Cooker) -> float:
+    """Return the loss of a vacuum jar [W/K], from its rating filled with water."""
+    if cooker.loss_w_k is not None:
+        return cooker.loss_w_k
+    rated = (
+        cooker.volume_m3,
+        cooker.rated_c,
+        cooker.rated_h,
+        cooker.rated_start_c,
+        cooker.rated_room_c,
+    )
+    volume, left_c, hours, start_c, room_c = (float(x or 0.0) for x in rated)
+    full_j_k = volume * water.density_kg_m3(start_c) * 4190.0 + cooker.liner_j_k
+    return float(
+        cooling.jar_loss_w_k(
+            rated_c=left_c, hours=hours, start_c=start_c, room_c=room_c, contents_j_k=full_j_k
+        )
+    )

@@ -1,0 +1,199 @@
+"""Ways put on the clock: one column for every start that fits the cook hours and the meal."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from optimizer.model.household import Item, Window
+from optimizer.model.plan import Reboil
+from optimizer.model.things import Rules
+from optimizer.physics import heating
+from optimizer.planning.boiling import rate_at
+from optimizer.planning.columns import Burn, Column, Use
+from optimizer.planning.contents import round_up
+from optimizer.planning.resting import GRID_MIN, LONGEST_MIN
+from optimizer.planning.stock import price_j
+from optimizer.planning.ways import Way
+
+START_MIN = 10  # pots that go on to rest in a cooker start on this grid
+FIRST_TRIES = 3  # starts tried for a dish that is boiled again
+LEAST_REBOIL_MIN = 1.0
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Cooking:
+    """One way from one start: what a column stands for."""
+
+    way: Way
+    item: Item
+    on: int
+    off: int  # first time off the fire
+    reboil: Reboil | None = None
+    reboil_from_c: float | None = None  # careful temperature of the pot when it is boiled again
+
+    @property
+    def rest_from(self) -> int:
+        """Clock minute at which the first rest starts: off the fire and pressure gone."""
+        return self.off + self.way.fall_min
+
+
+def columns_of(
+    item: Item, way: Way, windows: tuple[Window, ...], today: Sequence[int]
+) -> list[Column]:
+    """Return every column of one item cooked one way, started in the cook hours of one day."""
+    found: list[Column] = []
+    for number in today:
+        window = windows[number]
+        plain = [_column(c, number, windows) for c in _plain(item, way, window)]
+        if not plain and way.finish == "packed" and not way.pot.gauge_pa:
+            plain = [_column(c, number, windows) for c in _again(item, way, number, windows)]
+        found += plain
+    return found
+
+
+def _plain(item: Item, way: Way, window: Window) -> Iterator[Cooking]:
+    """Yield the starts of a dish that is left alone once off the flame."""
+    step = GRID_MIN if way.finish == "flame" and item.dish.serve != "any" else START_MIN
+    earliest = max(first_on(way, window), item.serve_min - LONGEST_MIN)
+    for on in range(round_up(earliest, step), min(window.end_min, item.serve_min), step):
+        minutes = int(way.on_min[(item.serve_min - on) // GRID_MIN])
+        if minutes and on + minutes <= window.end_min and soak_from(item, on, (window,)) >= 0:
+            yield Cooking(way, item, on, on + minutes)
+
+
+def first_on(way: Way, window: Window) -> int:
+    """Return the first minute at which a pot can go on a fire lit in cook hours."""
+    return window.start_min + way.own.stove.start_min
+
+
+def soak_from(item: Item, on: int, windows: tuple[Window, ...]) -> int:
+    """Return when soaking starts: in cook hours if some are early enough, else just in time."""
+    latest = on - item.dish.soak_min
+    awake = [min(latest, w.end_min) for w in windows if w.start_min <= latest]
+    return max(awake, default=latest)
+
+
+def _again(item: Item, way: Way, number: int, windows: tuple[Window, ...]) -> Iterator[Cooking]:
+    """Yield starts of a dish boiled again in later cook hours, before it falls to the limit."""
+    first = windows[number]
+    minutes = round_up(way.boil.up_min + max(1.0, way.boil.least_hold_min), GRID_MIN)
+    for late in range(FIRST_TRIES):
+        on = first.end_min - minutes - 2 * START_MIN * late
+        if on < first_on(way, first) or on < item.serve_min - LONGEST_MIN:
+            return
+        if soak_from(item, on, (first,)) < 0:
+            continue
+        for second in windows[number + 1 :]:
+            again = _reboil(item, way, on, on + minutes, second)
+            if again is not None:
+                yield again
+
+
+def _reboil(item: Item, way: Way, on: int, off: int, second: Window) -> Cooking | None:
+    """Return the latest second boil in some cook hours that serves the dish done and hot."""
+    end = min(second.end_min, item.serve_min)
+    last = end - 2 * GRID_MIN
+    for at in range(last - last % GRID_MIN, max(first_on(way, second), off), -START_MIN):
+        cold = (at - off) // GRID_MIN
+        if cold >= len(way.rest.careful_c) or way.rest.careful_c[cold] < way.at.rules.hot_c:
+            continue
+        from_c = float(way.rest.careful_c[cold])
+        up = up_again_min(way, from_c)
+        again_off = at + round_up(up + LEAST_REBOIL_MIN, GRID_MIN)
+        if again_off > end or not _serves(item, way, on, off, at, again_off, up):
+            continue
+        return Cooking(way, item, on, off, Reboil(at, at + round_up(up, 1), again_off), from_c)
+    return None
+
+
+def up_again_min(way: Way, from_c: float) -> float:
+    """Return minutes until a pot taken from its cooker boils again."""
+    b = way.boil
+    return (
+        float(
+            heating.heat_up_s(
+                heat_capacity_j_k=b.heat_j_k,
+                net_power_w=b.net_w,
+                loss_w_k=b.bare_w_k,
+                start_c=from_c,
+                end_c=b.top_c,
+                air_c=b.air_c,
+            )
+        )
+        / 60
+    )
+
+
+def _serves(
+    item: Item, way: Way, on: int, off: int, again_on: int, again_off: int, up: float
+) -> bool:
+    """Tell whether a dish boiled twice is done and hot at the meal."""
+    rest, wait = way.rest, (item.serve_min - again_off) // GRID_MIN
+    if wait >= len(rest.done) or rest.careful_c[wait] < way.need_c:
+        return False
+    return (
+        done_twice(way, off - on, (again_on - off) // GRID_MIN, again_off - again_on - up, wait)
+        >= 1
+    )
+
+
+def done_twice(way: Way, on_min: float, between: int, hold_again: float, wait: int) -> float:
+    """Return the cooking done by a boil, a rest, a second boil and a second rest."""
+    dish = way.load.dish
+    rate = rate_at(way.boil.top_c, dish.z_k, dish.floor_c)
+    boil_min = dish.boil_min * (1 + way.at.done_z * dish.boil_spread)
+    again = hold_again * rate / boil_min if boil_min else 1.0
+    rest = way.rest.done
+    return float(way.done_on_fire(on_min) + rest[between] + again + rest[wait])
+
+
+def fuel_of(cooking: Cooking) -> float:
+    """Return the fuel a dish takes on its stove [J].
+
+    A fed fire is lit once for several pots and paid for apart; any other stove is lit for each.
+    """
+    way = cooking.way
+    stove = way.own.stove
+    light = 0.0 if stove.tended else stove.start_j
+    burnt = way.fuel_j(cooking.off - cooking.on) + light
+    if cooking.reboil is not None:  # full power all the time it is on again
+        burnt += (cooking.reboil.off - cooking.reboil.on) * 60 * stove.power_w + light
+    return burnt
+
+
+def _column(cooking: Cooking, number: int, windows: tuple[Window, ...]) -> Column:
+    way, item = cooking.way, cooking.item
+    stove = way.own.stove
+    burns = [Burn(stove.name, number, cooking.on, cooking.off)]
+    if (again := cooking.reboil) is not None:
+        second = next(n for n, w in enumerate(windows) if w.start_min <= again.on < w.end_min)
+        burns.append(Burn(stove.name, second, again.on, again.off))
+    on_fire = sum(burn.end - burn.start for burn in burns)
+    fuel_j = fuel_of(cooking)
+    handling = len(burns) * way.at.rules.handling_min
+    return Column(
+        item=item.number,
+        stove=stove.name,
+        burns=tuple(burns),
+        uses=tuple(_uses(cooking, burns, way.at.rules)),
+        fuel=way.store.fuel.name,
+        fuel_j=fuel_j,
+        money=fuel_j * price_j(way.store),
+        tend_min=on_fire if stove.tended else handling,
+        way=cooking,
+    )
+
+
+def _uses(cooking: Cooking, burns: list[Burn], rules: Rules) -> Iterator[Use]:
+    """Yield what one column keeps busy, and when."""
+    way, serve = cooking.way, cooking.item.serve_min
+    for burn in burns:
+        yield Use(f"stove:{burn.stove}", burn.start, burn.end)
+        if way.own.stove.tended:
+            yield Use("cook", burn.start, burn.end)
+    served, turn = serve + int(rules.turn_min), int(rules.turn_min)
+    emptied = cooking.rest_from + turn
+    early = way.finish == "vacuum" or cooking.item.dish.serve == "any"
+    yield Use(f"pot:{way.pot.name}", cooking.on, emptied if early else served)
+    if way.cooker is not None:
+        until = served if way.finish == "vacuum" else serve
+        yield Use(f"cooker:{way.cooker.cooker.name}", cooking.rest_from, until)

@@ -1,0 +1,171 @@
+"""Every way to cook a dish: stove, pot, finish; for each lead before the meal what it takes."""
+
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from optimizer.model.household import OwnCooker, OwnStove, Scenario, Store
+from optimizer.model.plan import Finish
+from optimizer.model.things import Fuel, Pot
+from optimizer.planning.boiling import Boil, Conditions, Refused, boil, careful_boil_min, rate_at
+from optimizer.planning.contents import Load, round_up
+from optimizer.planning.resting import (
+    GRID_MIN,
+    LONGEST_MIN,
+    MINUTES,
+    Body,
+    Rest,
+    bare,
+    insulated,
+    rest,
+)
+
+WATER_J_KGK = 4190.0
+NEVER_COLD = -273.0  # no temperature is asked for
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Way:
+    """One stove, pot and finish for one load on one day, priced for every lead.
+
+    A lead is minutes from the pot going on until the meal, on the grid MINUTES; ``on_min`` is the
+    shortest time on the stove that serves the dish done and hot, 0 where there is none.
+    """
+
+    load: Load
+    own: OwnStove
+    store: Store
+    pot: Pot
+    cooker: OwnCooker | None
+    at: Conditions
+    boil: Boil
+    body: Body
+    rest: Rest = field(repr=False)
+    on_min: NDArray[np.int_] = field(repr=False)
+
+    @property
+    def finish(self) -> Finish:
+        """What happens after the flame."""
+        if self.cooker is None:
+            return "flame"
+        return self.cooker.cooker.kind
+
+    @property
+    def fall_min(self) -> int:
+        """Minutes off the flame until the pot may be opened or packed."""
+        return 0 if self._packs_under_pressure else round_up(self.boil.fall_min, GRID_MIN)
+
+    @property
+    def _packs_under_pressure(self) -> bool:
+        return self.cooker is not None and self.cooker.pressure_allowed
+
+    @property
+    def need_c(self) -> float:
+        """Least temperature at the table."""
+        dish = self.load.dish
+        if dish.serve == "at":
+            return dish.serve_c or NEVER_COLD
+        return self.at.rules.hot_c if dish.serve == "hot" else NEVER_COLD
+
+    @property
+    def most_rest_min(self) -> int:
+        """Longest rest after the flame."""
+        if self.cooker is not None or self.load.dish.serve == "any":
+            return LONGEST_MIN
+        return int(self.at.rules.rest_min)
+
+    def hold_min(self, on_min: float) -> float:
+        """Return minutes at the top temperature out of minutes on the stove.
+
+        Water that will boil off is put in at the start and has to be heated too.
+        """
+        more = self.boil.steam_kg_min * WATER_J_KGK * (self.boil.top_c - self.at.place.water_c)
+        return (on_min - self.boil.up_min) / (1 + more / (60 * self.boil.net_w))
+
+    def done_on_fire(self, on_min: float) -> float:
+        """Return the share of the cooking done by minutes on the stove and under pressure."""
+        full = careful_boil_min(self.load, self.at)
+        if not full:
+            return 1.0
+        dish = self.load.dish
+        rate = rate_at(self.boil.top_c, dish.z_k, dish.floor_c)
+        return self.boil.free_done + self.hold_min(on_min) * rate / full
+
+    def steam_kg(self, on_min: float) -> float:
+        """Return water boiled off, which is given to the dish beforehand."""
+        return max(0.0, self.hold_min(on_min)) * self.boil.steam_kg_min
+
+    def fuel_j(self, on_min: float) -> float:
+        """Return fuel for so many minutes on the stove, as stocked."""
+        hold = max(0.0, self.hold_min(on_min))
+        burnt = self.boil.up_j + hold * 60 * self.boil.hold_w
+        return burnt + self.steam_kg(on_min) * self.boil.extra_j_kg
+
+
+def make_way(
+    load: Load, own: OwnStove, store: Store, pot: Pot, cooker: OwnCooker | None, at: Conditions
+) -> Way | Refused:
+    """Return a way with its time on the stove for every lead, or why it cannot work."""
+    fired = _boil(load, pot, own, store.fuel, at)
+    if isinstance(fired, Refused):
+        return fired
+    if cooker is None:
+        body: Body | Refused = bare(load, pot, fired, at)
+    else:
+        body = insulated(load, pot, cooker.cooker, fired, at)
+    if isinstance(body, Refused):
+        return body
+    rested = _rest(load, body, at)
+    way = Way(load, own, store, pot, cooker, at, fired, body, rested, np.zeros(len(MINUTES), int))
+    way.on_min[:] = _shortest(way)
+    if not way.on_min.any():
+        return _too_cold(way)
+    return way
+
+
+@lru_cache(maxsize=65536)
+def _boil(load: Load, pot: Pot, own: OwnStove, fuel: Fuel, at: Conditions) -> Boil | Refused:
+    return boil(load, pot, own, fuel, at)
+
+
+@lru_cache(maxsize=65536)
+def _rest(load: Load, body: Body, at: Conditions) -> Rest:
+    return rest(load, body, at)
+
+
+def _shortest(way: Way) -> NDArray[np.int_]:
+    """Return for every lead the shortest minutes on the stove, 0 where none will do."""
+    durations = _durations(way)
+    waits = (MINUTES[:, None] - durations[None, :] - way.fall_min) // GRID_MIN
+    inside = (waits >= 0) & (waits <= way.most_rest_min // GRID_MIN)
+    at_meal = np.where(inside, waits, 0)
+    fire = np.array([way.done_on_fire(minutes) for minutes in durations])
+    done = fire[None, :] + way.rest.done[at_meal] >= 1 - 1e-9
+    hot = way.rest.careful_c[at_meal] >= way.need_c
+    fits = inside & done & hot
+    return np.where(fits.any(axis=1), durations[fits.argmax(axis=1)], 0)
+
+
+def _durations(way: Way) -> NDArray[np.int_]:
+    """Return minutes on the stove worth trying, from the least that is safe to cooking through."""
+    boil_ = way.boil
+    least = round_up(boil_.up_min + max(1.0, boil_.least_hold_min), GRID_MIN)
+    most = least
+    while way.done_on_fire(most) < 1 and most < LONGEST_MIN:
+        most += GRID_MIN
+    return np.arange(least, most + 1, GRID_MIN)
+
+
+def _too_cold(way: Way) -> Refused:
+    careful = way.rest.careful_c
+    if careful[0] < way.need_c:
+        return Refused("cold", f"may be only {careful[0]:.0f} degC as soon as it is in it")
+    return Refused("never_done", "is never done in the time there is")
+
+
+def conditions(scenario: Scenario, day: int) -> Conditions:
+    """Return where and when pots are heated on a day (the first day's weather before it)."""
+    weather = scenario.weather[min(max(day, 1), scenario.days) - 1]
+    return Conditions(scenario.place, weather, scenario.rules, scenario.confidence)
