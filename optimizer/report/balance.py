@@ -1,0 +1,175 @@
+"""What a plan burns, costs and saves, in words and in tables."""
+
+import math
+
+from optimizer.model.household import Scenario
+from optimizer.model.plan import BoilAll, FuelUse, Goal, Plan, Saving, Worth
+from optimizer.report.layout import GAP, table, wrap
+from optimizer.report.measures import Measures, duration, kilowatt_hours
+from optimizer.report.names import Names
+
+SHARES = (
+    (0.0, "hardly any"),
+    (1 / 10, "a tenth"),
+    (1 / 5, "a fifth"),
+    (1 / 4, "a quarter"),
+    (1 / 3, "a third"),
+    (2 / 5, "two fifths"),
+    (1 / 2, "half"),
+    (3 / 5, "three fifths"),
+    (2 / 3, "two thirds"),
+    (3 / 4, "three quarters"),
+    (4 / 5, "four fifths"),
+    (9 / 10, "nine tenths"),
+    (1.0, "nearly all"),
+)
+NO_MONEY = 0.005
+NO_MINUTES = 2.5
+NO_SHARE = 0.005
+
+
+# what is saved, and how good the plan is
+
+
+def share(fraction: float) -> str:
+    """Say a share in words, to the nearest simple fraction."""
+    return min(SHARES, key=lambda known: abs(known[0] - fraction))[1]
+
+
+def saving_lines(plan: Plan, currency: str, system: Measures) -> list[str]:
+    """Say what is saved against boiling the whole time."""
+    boil = plan.boil_all
+    if boil is None:
+        return []
+    if plan.saved is None or boil.fuel_mj is None:
+        short = f": {boil.short}" if boil.short else ""
+        return wrap(f"Boiled the whole time, this menu cannot be done{short}.")
+    saved = plan.saved
+    text = (
+        f"{system.energy(plan.fuel_mj)} of fuel instead of {system.energy(boil.fuel_mj)} "
+        f"boiled the whole time: {_fuel_share(saved)}."
+    )
+    return [*wrap(text), *wrap(price_of(saved, currency))]
+
+
+def _fuel_share(saved: Saving) -> str:
+    """Say how much of the fuel is saved, or that more is burned."""
+    word = share(abs(saved.fuel_fraction))
+    about = "" if word in {"hardly any", "nearly all"} else "about "
+    return f"{about}{word} {'saved' if saved.fuel_fraction >= 0 else 'more'}"
+
+
+def price_of(saved: Saving, currency: str) -> str:
+    """Say what the saving does to money and to minutes at the fire."""
+    money = f"{abs(saved.cost):.2f} {currency}".strip()
+    minutes = duration(abs(saved.fire_minutes))
+    costs = "costs the same"
+    if abs(saved.cost) >= NO_MONEY:
+        costs = f"costs {money} {'less' if saved.cost > 0 else 'more'}"
+    takes = "takes as long at the fire"
+    if abs(saved.fire_minutes) >= NO_MINUTES:
+        takes = f"takes {minutes} {'less' if saved.fire_minutes > 0 else 'more'} at the fire"
+    joint = "and" if (saved.cost >= 0) == (saved.fire_minutes >= 0) else "but"
+    return f"It {costs} {joint} {takes}."
+
+
+def goal_words(goal: Goal, scenario: Scenario) -> str:
+    """Say what the best plan would be."""
+    known = {
+        "money": "the cheapest plan there is",
+        "energy": "the plan that burns the least fuel",
+        "tending": "the plan with the least time at the fire",
+    }
+    fuel = f"the plan that burns the least {Names(scenario).fuel(goal.name)}"
+    return known.get(goal.name, fuel)
+
+
+def gap_lines(plan: Plan, scenario: Scenario) -> list[str]:
+    """Say how near the plan is to the best one."""
+    best = goal_words(plan.goal, scenario)
+    if plan.status == "optimal":
+        return wrap(f"This is {best}; that is proven.")
+    early = {"stopped": "Stopped early. ", "time_limit": "Time ran out. "}.get(plan.status, "")
+    if plan.gap is None:
+        return wrap(f"{early}How near this is to {best} is not known.")
+    percent = math.ceil(1000 * plan.gap - 1e-9) / 10
+    return wrap(f"{early}Within {percent:.3g} % of {best}; that is proven.")
+
+
+# tables
+
+
+def fuel_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]:
+    """Say what is used of each fuel and what is left."""
+    names = Names(scenario)
+    rows = [fuel_row(use, names, system) for use in plan.fuels]
+    return ["", *table("Fuel", ("used", "left", "of stock"), rows)] if rows else []
+
+
+def fuel_row(use: FuelUse, names: Names, system: Measures) -> tuple[str, str, str, str]:
+    """Set out one fuel; what has no weight is told as energy."""
+    label = names.fuel(use.name)
+    if use.used_kg is not None:
+        left = "" if use.left_kg is None else system.fuel(max(0.0, use.left_kg), 3)
+        return label, system.fuel(use.used_kg), left, _percent(use.used_kg, use.stock_kg)
+    fuel = names.fuels.get(use.name)
+    energy = kilowatt_hours if fuel and fuel.kind == "electricity" else system.energy
+    left = "" if use.stock_mj is None else energy(max(0.0, use.stock_mj - use.used_mj))
+    return label, energy(use.used_mj), left, _percent(use.used_mj, use.stock_mj)
+
+
+def _percent(used: float, stock: float | None) -> str:
+    """Say the share of the stock that is used."""
+    if not stock:
+        return ""
+    return "under 1 %" if 0 < used / stock < NO_SHARE else f"{100 * used / stock:.0f} %"
+
+
+def comparison_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]:
+    """Set the plan beside boiling the whole time, both ways."""
+    ways = (
+        ("boiled the whole time", plan.boil_all),
+        ("the same, on this plan's stoves", plan.boil_all_same_stoves),
+    )
+    known = [(label, way) for label, way in ways if way is not None]
+    if not known:
+        return []
+    money = f"{plan.cost:.2f} {scenario.currency}"
+    rows = [("this plan", system.energy(plan.fuel_mj), money, duration(plan.fire_minutes))]
+    rows += [(label, *way_cells(way, scenario.currency, system)) for label, way in known]
+    lines = ["", *table("Compared", ("fuel", "money", "at the fire"), rows)]
+    for label, way in known:
+        if way.short:
+            lines += wrap(f"{label}: {way.short}", GAP, 2 * GAP)
+    return lines
+
+
+def way_cells(way: BoilAll, currency: str, system: Measures) -> tuple[str, str, str]:
+    """Set out one way of boiling everything."""
+    return (
+        "-" if way.fuel_mj is None else system.energy(way.fuel_mj),
+        "-" if way.cost is None else f"{way.cost:.2f} {currency}",
+        "-" if way.fire_minutes is None else duration(way.fire_minutes),
+    )
+
+
+def worth_lines(plan: Plan, system: Measures) -> list[str]:
+    """Say what one more of each scarce thing would save."""
+    if not plan.worth:
+        return []
+    ordered = sorted(plan.worth, key=lambda w: -w.value)
+    rows = [(w.what, worth_value(w, system)) for w in ordered]
+    return ["", *table("Worth having", ("saves",), rows)]
+
+
+def worth_value(worth: Worth, system: Measures) -> str:
+    """Say what one more saves."""
+    if worth.unit == "MJ":
+        return system.energy(worth.value) if worth.value else "nothing"
+    if worth.unit in {"min", "minutes"}:
+        return duration(worth.value) if worth.value else "nothing"
+    if worth.unit == "kg":
+        return system.fuel(worth.value) if worth.value else "nothing"
+    if abs(worth.value) < NO_MONEY:
+        return "nothing"
+    return f"{worth.value:.2f} {worth.unit}"

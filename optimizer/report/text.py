@@ -1,0 +1,139 @@
+"""A plan as plain text for a cook: at most 80 columns, read by the clock."""
+
+from collections import Counter
+from collections.abc import Iterator
+from datetime import timedelta
+from itertools import groupby
+
+from optimizer.model.household import Scenario
+from optimizer.model.plan import Plan
+from optimizer.report.balance import (
+    comparison_lines,
+    fuel_lines,
+    gap_lines,
+    saving_lines,
+    worth_lines,
+)
+from optimizer.report.layout import GAP, WIDTH, beside, wrap
+from optimizer.report.measures import (
+    Measures,
+    Units,
+    measures,
+)
+from optimizer.report.timetable import DAY_MIN, Doing, clock, timetable
+
+CLOCK_WIDTH = 5
+DISH_WIDTH = 18
+REASONS = 4  # told of one dish
+
+
+def plan_text(plan: Plan, scenario: Scenario, units: Units = "metric") -> str:
+    """Tell a plan to a cook.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    scenario
+        The household it was made for.
+    units
+        ``metric`` or ``us``.
+
+    Returns
+    -------
+    str
+        Lines of at most 80 columns.
+    """
+    system = measures(units)
+    lines = heading(scenario, system)
+    if plan.status == "infeasible":
+        lines += ["", *refusal_lines(plan, scenario, system)]
+    else:
+        lines += [*saving_lines(plan, scenario.currency, system), *gap_lines(plan, scenario)]
+        lines += day_lines(plan, scenario, system)
+        lines += fuel_lines(plan, scenario, system)
+        lines += comparison_lines(plan, scenario, system)
+    lines += [*worth_lines(plan, system), *caution_lines(plan, system)]
+    return "\n".join(lines)
+
+
+def heading(scenario: Scenario, system: Measures) -> list[str]:
+    """Say for whom and where."""
+    people = f"{scenario.people} {'person' if scenario.people == 1 else 'people'}"
+    if scenario.children:
+        young = "child" if scenario.children == 1 else "children"
+        people += f" ({scenario.children} of them {young})"
+    place = scenario.place
+    where = (
+        f"{people}, {system.height(place.altitude_m)} above the sea, "
+        f"kitchen {system.temperature(place.kitchen_c)}"
+    )
+    return [*wrap(scenario.title), *wrap(where)]
+
+
+# the timetable
+
+
+def day_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]:
+    """Tell every day, by the clock."""
+    doings = timetable(plan, scenario, system)
+    longest = max((len(d.dish) for d in doings), default=0)
+    width = min(longest, DISH_WIDTH)
+    lines: list[str] = []
+    for day, todo in groupby(doings, key=lambda d: d.clock // DAY_MIN + 1):
+        lines += ["", day_name(scenario, day)]
+        lines += [GAP + line for doing in todo for line in doing_lines(doing, width)]
+    return lines
+
+
+def day_name(scenario: Scenario, day: int) -> str:
+    """Name a day by its date, or by its number; day 0 is the one before."""
+    before = {0: "the day before", -1: "two days before"}.get(day, "")
+    if scenario.start is None:
+        return before.capitalize() or f"Day {day}"
+    date = scenario.start + timedelta(days=day - 1)
+    return f"{date:%A} {date.day} {date:%B}" + (f", {before}" if before else "")
+
+
+def doing_lines(doing: Doing, width: int) -> list[str]:
+    """Tell one thing to do: clock, dish, words."""
+    time = clock(doing.clock)
+    left = WIDTH - 2 * len(GAP) - CLOCK_WIDTH
+    if not doing.dish:
+        return beside((time, doing.text), (CLOCK_WIDTH, left))
+    return beside((time, doing.dish, doing.text), (CLOCK_WIDTH, width, left - len(GAP) - width))
+
+
+# what to mind
+
+
+def caution_lines(plan: Plan, system: Measures) -> list[str]:
+    """Set out the cautions."""
+    lines = ["", "Mind"] if plan.cautions else []
+    for caution in plan.cautions:
+        about = f" ({', '.join(caution.items)})" if caution.items else ""
+        lines += wrap(in_measures(f"- {caution.text}{about}", system), GAP, 2 * GAP)
+    return lines
+
+
+def refusal_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]:
+    """Say that there is no plan, what would make one, and why ways are refused."""
+    lines = wrap("No plan is possible with what there is.")
+    if plan.changes:
+        lines += ["", "The least that would change that"]
+        for change in plan.changes:
+            lines += wrap(in_measures(f"- {change}", system), GAP, 2 * GAP)
+    reasons = list(reason_lines(plan, scenario, system))
+    return [*lines, "", "Ways that do not work", *reasons] if reasons else lines
+
+
+def reason_lines(plan: Plan, scenario: Scenario, system: Measures) -> Iterator[str]:
+    """Tell the commonest reasons why the ways of each dish are refused."""
+    labels = {item.number: item.dish.label for item in scenario.items}
+    by_dish: dict[str, Counter[str]] = {}
+    for refusal in plan.refusals:
+        dish = labels.get(refusal.item, f"dish {refusal.item}")
+        by_dish.setdefault(dish, Counter())[refusal.reason] += 1
+    for dish, reasons in by_dish.items():
+        told = "; ".join(reason for reason, _ in reasons.most_common(REASONS))
+        yield from wrap(in_measures(f"{dish}: {told}", system), GAP, 2 * GAP)

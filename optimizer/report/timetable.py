@@ -1,0 +1,232 @@
+"""A plan as a cook follows it: what to do, in the order of the clock.
+
+Clock times are rounded to five minutes. What must begin (soaking, lighting, a pot set on) is
+rounded down, so that it is never begun late; what must not end early (a pot taken off) is rounded
+up; meals keep their minute. Where that would upset the order, the exact minute is kept.
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from optimizer.model.household import Item, Scenario
+from optimizer.model.plan import Amount, Fire, Plan, Reboil, Step
+from optimizer.report.measures import Measures
+from optimizer.report.names import Names
+
+DAY_MIN = 1440
+GRAIN_MIN = 5
+SOLID = frozenset({"wood", "charcoal"})  # takes fuel to get going, and can be put out and kept
+TOGETHER_MIN = 5  # two doings so close are told in one line
+
+Rounding = Literal["down", "exact", "up"]
+
+
+@dataclass(frozen=True, slots=True)
+class Doing:
+    """One line of the timetable; ``order`` settles what comes first in the same minute."""
+
+    minute: int  # as planned
+    order: int
+    rounding: Rounding
+    dish: str  # empty: about a fire
+    text: str
+    clock: int = 0  # as shown
+
+
+def clock(minute: int) -> str:
+    """Write a time of day."""
+    hours, minutes = divmod(minute % DAY_MIN, 60)
+    return f"{hours:02d}:{minutes:02d}"
+
+
+def nearest(minute: int) -> str:
+    """Write a time of day that is only about right."""
+    return clock(GRAIN_MIN * round(minute / GRAIN_MIN))
+
+
+def rounded(minute: int, rounding: Rounding) -> int:
+    """Round a minute to the grain of the clock."""
+    if rounding == "exact":
+        return minute
+    way = math.floor if rounding == "down" else math.ceil
+    return GRAIN_MIN * way(minute / GRAIN_MIN)
+
+
+def shown(doings: list[Doing]) -> list[Doing]:
+    """Put doings in order and round their clock times without upsetting that order."""
+    ordered = sorted(doings, key=lambda d: (d.minute, d.order, d.dish, d.text))
+    clocks = [rounded(d.minute, d.rounding) for d in ordered]
+    for i in range(len(ordered) - 2, -1, -1):  # rounded up: not past what comes next
+        if ordered[i].rounding == "up":
+            clocks[i] = min(clocks[i], max(ordered[i].minute, clocks[i + 1]))
+    for i in range(1, len(ordered)):  # rounded down: not before what came first
+        clocks[i] = max(clocks[i], clocks[i - 1])
+    return [replace(d, clock=c) for d, c in zip(ordered, clocks, strict=True)]
+
+
+def timetable(plan: Plan, scenario: Scenario, measures: Measures) -> list[Doing]:
+    """List everything that has to be done, by the clock."""
+    teller = Teller(plan, scenario, measures)
+    doings = [d for fire in plan.fires for d in teller.fire(fire)]
+    doings += [d for step in plan.steps for d in teller.step(step)]
+    return shown(doings)
+
+
+class Teller:
+    """Puts the steps of one plan into words."""
+
+    def __init__(self, plan: Plan, scenario: Scenario, measures: Measures) -> None:
+        self.names = Names(scenario)
+        self.measures = measures
+        self.hot_c = scenario.rules.hot_c
+        self.items: dict[int, Item] = {item.number: item for item in scenario.items}
+        self.kg_per_mj = {f.name: f.used_kg / f.used_mj for f in plan.fuels if f.used_kg}
+        self.split = {step.number for step in plan.steps if step.batch > 1}
+
+    # fires
+
+    def fire(self, fire: Fire) -> Iterator[Doing]:
+        """Tell when a fire is lit and when it is done with."""
+        stove = self.names.stoves.get(fire.stove)
+        label = self.names.stove(fire.stove)
+        kind = self.fuel_kind(fire.stove)
+        if kind == "sun":
+            yield Doing(fire.start, 1, "down", "", f"Turn the {label} to the sun.")
+            return
+        flame = stove is None or stove.flame
+        begin = f"Light the {label}{self.where(fire.stove)}" if flame else f"Switch on the {label}"
+        yield Doing(fire.start, 1, "down", "", begin + self.starter(fire) + ".")
+        yield Doing(fire.end, 6, "up", "", _ending(label, kind))
+
+    def fuel_kind(self, stove: str) -> str | None:
+        """Give the kind of fuel that a stove burns."""
+        own = self.names.stoves.get(stove)
+        fuel = self.names.fuels.get(own.fuel) if own else None
+        return fuel.kind if fuel else None
+
+    def where(self, stove: str) -> str:
+        """Say that a flame stands outdoors."""
+        return " outdoors" if self.names.places.get(stove) == "outdoors" else ""
+
+    def starter(self, fire: Fire) -> str:
+        """Say what it takes to light a fire."""
+        stove = self.names.stoves.get(fire.stove)
+        if stove is None or self.fuel_kind(fire.stove) not in SOLID or fire.start_mj <= 0:
+            return ""
+        fuel = self.names.fuel(stove.fuel)
+        kg = fire.start_mj * self.kg_per_mj.get(stove.fuel, 0.0)
+        amount = self.measures.fuel(kg) if kg else self.measures.energy(fire.start_mj)
+        return f": {amount} of {fuel} to start it"
+
+    # dishes
+
+    def step(self, step: Step) -> Iterator[Doing]:
+        """Tell one dish from the soaking to the table."""
+        dish = f"{step.item}, pot {step.batch}" if step.number in self.split else step.item
+        if step.soak_from is not None:
+            yield Doing(step.soak_from, 0, "down", dish, self.soaking(step))
+        yield Doing(step.on, 2, "down", dish, self.setting_on(step))
+        yield from (replace(d, dish=dish) for d in self.leaving(step))
+        for i, again in enumerate(step.reboil):
+            last = i == len(step.reboil) - 1
+            yield from (replace(d, dish=dish) for d in self.reboiling(step, again, last=last))
+        yield Doing(step.serve, 7, "exact", dish, self.serving(step))
+
+    def amounts(self, amounts: tuple[Amount, ...]) -> str:
+        """List foods."""
+        return ", ".join(f"{self.measures.food(a.kg)} {self.names.food(a.food)}" for a in amounts)
+
+    def soaking(self, step: Step) -> str:
+        """Tell what to put to soak: the beans, or else the heaviest food."""
+        beans = tuple(a for a in step.ingredients if self.names.is_bean(a.food))
+        heaviest = sorted(step.ingredients, key=lambda a: a.kg)[-1:]
+        return f"Soak {self.amounts(beans or tuple(heaviest))} in plenty of cold water."
+
+    def setting_on(self, step: Step) -> str:
+        """Tell what goes into which pot, and onto which stove."""
+        parts = [self.amounts(step.ingredients)] if step.ingredients else []
+        if step.water_kg > 0:
+            fresh = "fresh water" if step.soak_from is not None else "water"
+            parts.append(f"{self.measures.water(step.water_kg)} {fresh}")
+        poured = "Pour the soaking water off. " if step.soak_from is not None else ""
+        lid = "lid locked" if step.pressure else "lid on"
+        place = f"{self.names.pot(step.pot)}, {lid}, on the {self.names.stove(step.stove)}"
+        return f"{poured}{', '.join(parts)}. {_capital(place)}. {self.heating(step)}"
+
+    def heating(self, step: Step) -> str:
+        """Tell when it boils, and for how long it must."""
+        item = self.items.get(step.number)
+        about = nearest(step.boil)
+        if item is not None and item.dish.heat_c is not None:
+            return f"Reaches {self.measures.temperature(item.dish.heat_c)} about {about}."
+        if step.pressure:
+            begins, keeps = f"Full pressure about {about}", "keep it there"
+        else:
+            begins, keeps = f"Boils about {about}", "keep it boiling"
+        hold = step.hold_minutes
+        return f"{begins}; {keeps} {hold} min." if hold > 0 else f"{begins}."
+
+    def leaving(self, step: Step) -> Iterator[Doing]:
+        """Tell how a pot leaves the stove, and where it goes."""
+        if step.cooker is None or step.move is None:
+            if step.serve - step.off > TOGETHER_MIN:
+                yield Doing(step.off, 3, "up", "", "Off the stove; leave the lid on.")
+            return
+        into = self.into(step, step.cooker)
+        if step.move - step.off <= TOGETHER_MIN:
+            yield Doing(step.off, 3, "up", "", f"Off the stove and at once into {into}")
+            return
+        wait = "let the pressure fall by itself" if step.pressure else "leave the lid on"
+        yield Doing(step.off, 3, "up", "", f"Off the stove; {wait}.")
+        yield Doing(step.move, 4, "up", "", f"Into {into}")
+
+    def into(self, step: Step, cooker: str) -> str:
+        """Tell which cooker takes it, and how long it stays shut."""
+        own = self.names.cookers.get(cooker)
+        label = f"the {self.names.cooker(cooker)}"
+        if own is not None and own.kind == "vacuum" and own.preheated:
+            label += ", rinsed hot first"
+        again = step.reboil[0].on if step.reboil else step.serve
+        return f"{label}. Leave it shut until {clock(rounded(again, 'down'))}."
+
+    def reboiling(self, step: Step, again: Reboil, *, last: bool) -> Iterator[Doing]:
+        """Tell how a pot comes out of its cooker to boil again."""
+        hold = again.off - again.boil
+        keep = f"; keep it boiling {hold} min" if hold > 0 else ""
+        text = (
+            f"Out of the cooker and onto the {self.names.stove(step.stove)}, lid on. "
+            f"Boils again about {nearest(again.boil)}{keep}."
+        )
+        yield Doing(again.on, 2, "down", "", text)
+        if not last:
+            yield Doing(again.off, 3, "up", "", "Off the stove and at once back into the cooker.")
+        elif step.serve - again.off > TOGETHER_MIN:
+            yield Doing(again.off, 3, "up", "", "Off the stove; leave the lid on.")
+
+    def serving(self, step: Step) -> str:
+        """Tell what comes to the table, and how hot."""
+        count = f"{step.portions:.3g} portion{'' if step.portions == 1 else 's'}"
+        about = f"about {self.measures.temperature(step.serve_c)}"
+        low = self.measures.degrees(math.floor(step.serve_c_low))
+        if low != self.measures.degrees(step.serve_c):
+            about += f", perhaps only {low}"
+        begin = "Serve" if step.serve_rule == "hot" else "Ready:"
+        text = f"{_capital(step.meal)}. {begin} {count}, {about}."
+        item = self.items.get(step.number)
+        if item is not None and item.children > 0 and step.serve_c >= self.hot_c:
+            text += " Let it cool before children have it."
+        return text
+
+
+def _ending(label: str, kind: str | None) -> str:
+    """Tell how a fire ends."""
+    if kind in SOLID:
+        return f"Done with the {label}: put it out, keep what has not burned."
+    return f"Done with the {label}: turn it off."
+
+
+def _capital(text: str) -> str:
+    """Write the first letter large."""
+    return text[:1].upper() + text[1:]
