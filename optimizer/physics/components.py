@@ -5,8 +5,8 @@ from typing import Final
 Coefficients = tuple[tuple[float, float, float], ...]
 
 # Choi and Okos 1986, "Effects of temperature and composition on the thermal properties of
-# foods", table 4, as printed in ASHRAE Refrigeration 2006 ch. 9, tables 1 and 2. Order: water,
-# protein, fat, carbohydrate, fibre, ash; constant, per K, per K2; t in degC, 0 to 150.
+# foods", as printed in ASHRAE Refrigeration 2006 ch. 9, tables 1 and 2. Order: water, protein, fat,
+# carbohydrate, fibre, ash; constant, per K, per K2; t in degC, 0 to 150.
 # The constant of water's specific heat is the paper's 4176.2; the handbook prints 4128.9, which
 # the steam tables do not bear out. The slope of the conductivity of fat is -2.7604e-4; some
 # copies print -2.7604e-3.

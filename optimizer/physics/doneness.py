@@ -96,8 +96,10 @@ def credit(
 
     Notes
     -----
-    The trapezoid rule. On a falling temperature it credits a little too much: less than 1 %
-    while a step changes the temperature by no more than a fifth of z.
+    Each step counts the geometric mean of the rates at its two ends, which is the rate at their
+    mean temperature. On a straight rise or fall that credits a little too little, never too
+    much: less than 1 % while a step changes the temperature by no more than a fifth of z. A step
+    with one end below the floor counts nothing.
 
     References
     ----------
@@ -108,7 +110,8 @@ def credit(
     if not np.all(step_s >= 0):
         raise PhysicsError("time_s must rise along the last axis")
     speed = rate(temperature_c=temperature_c, z_k=z_k, floor_c=floor_c)
-    minutes = np.cumsum((speed[..., 1:] + speed[..., :-1]) / 2 * step_s, axis=-1) / MINUTE_S
+    means = np.sqrt(speed[..., 1:] * speed[..., :-1])
+    minutes = np.cumsum(means * step_s, axis=-1) / MINUTE_S
     start = np.zeros((*minutes.shape[:-1], 1))
     return np.asarray(np.concatenate([start, minutes], axis=-1) / np.asarray(boil_min))
 

@@ -123,7 +123,7 @@ def specific_heat_j_kgk(
 
     References
     ----------
-    .. [1] choi-okos-1986, table 4 (as printed in ASHRAE Refrigeration 2006 ch. 9)
+    .. [1] choi-okos-1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
     """
     shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
     _check(temperature_c)
@@ -176,7 +176,7 @@ def density_kg_m3(
 
     References
     ----------
-    .. [1] choi-okos-1986, table 4 (as printed in ASHRAE Refrigeration 2006 ch. 9)
+    .. [1] choi-okos-1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
     """
     shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
     _check(temperature_c)
@@ -226,11 +226,12 @@ def conductivity_w_mk(
     Notes
     -----
     Parallel model: the components lie side by side, weighted by their volume. It gives the
-    greatest conductivity that a mixture can have.
+    greatest conductivity that a mixture can have, so the share of rise it is used for has to
+    leave some room.
 
     References
     ----------
-    .. [1] choi-okos-1986, table 4 (as printed in ASHRAE Refrigeration 2006 ch. 9)
+    .. [1] choi-okos-1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
     """
     shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
     _check(temperature_c)
@@ -283,7 +284,7 @@ def diffusivity_m2_s(
 
     References
     ----------
-    .. [1] choi-okos-1986, table 4 (as printed in ASHRAE Refrigeration 2006 ch. 9)
+    .. [1] choi-okos-1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
     """
     shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
     _check(temperature_c)
