@@ -1,0 +1,331 @@
+"""The command line: ``fuelthrift plan`` and ``fuelthrift check``.
+
+Only the parser is imported here; everything else is imported inside the commands, so that help
+and a small plan start at once.
+
+Exit codes: 0 done; 1 no plan is possible; 2 bad input; 3 a limit was hit before there was a plan;
+4 a file could not be written; 130 interrupted.
+"""
+
+import signal
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from enum import IntEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any, Literal
+
+import typer
+
+if TYPE_CHECKING:
+    from optimizer.errors import Problem
+    from optimizer.model.household import Scenario
+    from optimizer.model.plan import Plan
+    from optimizer.report.progress import Progress
+
+app = typer.Typer(
+    name="fuelthrift",
+    help="Hot, safe food on the table, on time, from the fuel that is in the shed.",
+    add_completion=False,
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+
+STDOUT = Path("-")
+DEMO = "outage_weekend.yaml"
+
+
+class Exit(IntEnum):
+    """What the exit code says."""
+
+    DONE = 0
+    NO_PLAN = 1
+    BAD_INPUT = 2
+    LIMIT = 3
+    NOT_WRITTEN = 4
+    INTERRUPTED = 130
+
+
+File = Annotated[
+    Path | None,
+    typer.Argument(metavar="[FILE]", help="The scenario; without it, the demo that is shipped."),
+]
+Json = Annotated[
+    Path | None,
+    typer.Option("--json", metavar="PATH", help="Write the result as JSON; - for standard output."),
+]
+UnitsOption = Annotated[
+    Literal["metric", "us"], typer.Option("--units", help="Measures of the text.")
+]
+Goals = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--goal",
+        metavar="GOAL",
+        help="What to make least: money, energy, tending or a fuel. Several count in order: "
+        "repeat the option, or write a list with commas.",
+    ),
+]
+Confidence = Annotated[
+    float | None,
+    typer.Option("--confidence", help="Chance that food is done, above 0.5 and below 1."),
+]
+Gap = Annotated[
+    float, typer.Option("--gap", help="How far from the best plan will do, as a share.")
+]
+TimeLimit = Annotated[
+    float, typer.Option("--time-limit", metavar="SECONDS", help="Longest time to search.")
+]
+SolverOption = Annotated[
+    Literal["highs", "cbc"], typer.Option("--solver", help="Program that searches.")
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """What the options say, beside the file."""
+
+    goals: tuple[str, ...] = ()
+    confidence: float | None = None
+    gap: float = 0.01
+    time_limit_s: float = 30.0
+    solver: Literal["highs", "cbc"] = "highs"
+
+
+@dataclass(slots=True)
+class Outlet:
+    """Where the answer goes: text, a JSON file, or JSON alone on standard output."""
+
+    json: Path | None
+    problems: "list[Problem]" = field(default_factory=list)
+
+    def say(self, text: str) -> None:
+        """Print text, unless standard output is for JSON alone."""
+        if self.json != STDOUT:
+            typer.echo(text)
+
+    def give(self, plan: "Plan | None") -> None:
+        """Write the result file where one is wanted."""
+        from optimizer.report.result import json_text, to_json, write_text
+
+        if self.json is None:
+            return
+        text = json_text(to_json(plan, self.problems))
+        if self.json == STDOUT:
+            typer.echo(text, nl=False)
+        else:
+            write_text(self.json, text)
+
+
+@app.callback()
+def top() -> None:
+    """Hot, safe food on the table, on time, from the fuel that is in the shed."""
+
+
+@app.command()
+def plan(
+    file: File = None,
+    json: Json = None,
+    units: UnitsOption = "metric",
+    goal: Goals = None,
+    confidence: Confidence = None,
+    gap: Gap = 0.01,
+    time_limit: TimeLimit = 30.0,
+    solver: SolverOption = "highs",
+) -> None:
+    """Plan what is cooked when, on what, and finished in what."""
+    goals = tuple(word.strip() for text in goal or () for word in text.split(","))
+    choices = Choices(goals, confidence, gap, time_limit, solver)
+    outlet = Outlet(json)
+    with failures_told(outlet):
+        scenario = read_scenario(file, outlet, choices)
+        made, interrupted = search(scenario, choices)
+        from optimizer.report.text import plan_text
+
+        outlet.say(plan_text(made, scenario, units))
+        outlet.give(made)
+        raise typer.Exit(exit_code(made, interrupted=interrupted))
+
+
+@app.command()
+def check(
+    file: File = None,
+    json: Json = None,
+    schema: Annotated[
+        bool, typer.Option("--schema", help="Print the JSON Schema of a scenario file.")
+    ] = False,
+) -> None:
+    """Read a scenario and say what is wrong with it."""
+    if schema:
+        from json import dumps
+
+        from optimizer.scenario.reading import json_schema
+
+        typer.echo(dumps(json_schema(), indent=2, ensure_ascii=False))
+        return
+    outlet = Outlet(json)
+    with failures_told(outlet):
+        scenario = read_scenario(file, outlet, Choices())
+        from optimizer.report.summary import summary_text
+
+        outlet.say(summary_text(scenario))
+        outlet.give(None)
+
+
+def read_scenario(file: Path | None, outlet: Outlet, choices: Choices) -> "Scenario":
+    """Read the scenario and put the options into it; tell every problem of both at once."""
+    from dataclasses import replace
+
+    from optimizer.errors import InputError
+    from optimizer.scenario.reading import read
+
+    problems = [*json_problems(outlet.json, file), *choice_problems(choices)]
+    try:
+        scenario = read(file or demo_file())
+    except InputError as error:
+        raise InputError([*error.problems, *problems]) from error
+    problems += goal_problems(choices.goals, scenario)
+    if problems:
+        raise InputError(problems)
+    return replace(
+        scenario,
+        goals=choices.goals or scenario.goals,
+        confidence=scenario.confidence if choices.confidence is None else choices.confidence,
+    )
+
+
+def demo_file() -> Path:
+    """Find the scenario that is shipped; it is only read."""
+    from optimizer.shelf import data_folder
+
+    return Path(str(data_folder() / "scenarios" / DEMO))
+
+
+def option_problem(option: str, code: str, message: str) -> "Problem":
+    """Give a problem with an option."""
+    from optimizer.errors import Problem
+
+    return Problem("command line", None, option, code, message)
+
+
+def json_problems(target: Path | None, file: Path | None) -> "Iterator[Problem]":
+    """Refuse to write the result over the scenario."""
+    if target is None or target == STDOUT or file is None or not target.exists():
+        return
+    if file.exists() and target.samefile(file):
+        yield option_problem("--json", "same_file", f"{target} is the scenario; it is kept")
+
+
+def choice_problems(choices: Choices) -> "Iterator[Problem]":
+    """Check the numbers among the options; a number that is not one fails too."""
+    sure = choices.confidence
+    if sure is not None and not 0.5 < sure < 1:  # noqa: PLR2004
+        yield option_problem("--confidence", "bounds", f"{sure:g} is not above 0.5 and below 1")
+    if not 0 <= choices.gap < 1:
+        yield option_problem("--gap", "bounds", f"{choices.gap:g} is not 0 or more and below 1")
+    if not 0 < choices.time_limit_s < float("inf"):
+        seconds = choices.time_limit_s
+        yield option_problem("--time-limit", "bounds", f"{seconds:g} is not more than 0 seconds")
+
+
+def goal_problems(goals: tuple[str, ...], scenario: "Scenario") -> "Iterator[Problem]":
+    """Check that every goal is one of the three or a fuel of the household."""
+    from difflib import get_close_matches
+
+    known = ["money", "energy", "tending", *(store.fuel.name for store in scenario.stores)]
+    for goal in goals:
+        if goal not in known:
+            near = get_close_matches(goal, known, 1)
+            hint = f"; did you mean {near[0]}?" if near else f"; it can be {', '.join(known)}"
+            yield option_problem("--goal", "unknown_goal", f"'{goal}' is not a goal{hint}")
+    if len(set(goals)) < len(goals):
+        yield option_problem("--goal", "repeated_goal", "a goal is named twice")
+
+
+def search(scenario: "Scenario", choices: Choices) -> "tuple[Plan, bool]":
+    """Search for a plan; the first Ctrl-C ends the search, the second ends everything."""
+    from optimizer.errors import LimitError
+    from optimizer.planning.planner import plan as make_plan
+    from optimizer.report.progress import Progress
+
+    with Progress() as progress, interrupts(progress):
+        try:
+            made = make_plan(
+                scenario,
+                gap=choices.gap,
+                time_limit_s=choices.time_limit_s,
+                solver=choices.solver,
+                progress=progress,
+            )
+        except LimitError as error:
+            if progress.stop:
+                raise KeyboardInterrupt from error
+            raise
+    return made, progress.stop
+
+
+@contextmanager
+def interrupts(progress: "Progress") -> Iterator[None]:
+    """Let Ctrl-C stop the search once, and the program when it comes again."""
+
+    def stop(number: int, frame: Any) -> None:
+        progress.stop = True
+        signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+    before = signal.signal(signal.SIGINT, stop)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+def exit_code(made: "Plan", *, interrupted: bool) -> Exit:
+    """Give the exit code of a plan."""
+    if interrupted:
+        return Exit.INTERRUPTED
+    return Exit.NO_PLAN if made.status == "infeasible" else Exit.DONE
+
+
+@contextmanager
+def failures_told(outlet: Outlet) -> Iterator[None]:
+    """Turn what can go wrong into a message and an exit code."""
+    from optimizer.errors import InputError, LimitError, PhysicsError, SaveError
+
+    try:
+        yield
+    except InputError as error:
+        outlet.problems = error.problems
+        fail(str(error), Exit.BAD_INPUT, lambda: outlet.give(None))
+    except PhysicsError as error:
+        outlet.problems = [option_problem("", "out_of_range", str(error))]
+        fail(f"the scenario asks for what no formula holds for: {error}", Exit.BAD_INPUT,
+             lambda: outlet.give(None))  # fmt: skip
+    except LimitError as error:
+        fail(str(error), Exit.LIMIT, lambda: outlet.give(None))
+    except SaveError as error:
+        fail(str(error), Exit.NOT_WRITTEN)
+    except KeyboardInterrupt:
+        fail("stopped before there was a plan", Exit.INTERRUPTED)
+
+
+def fail(message: str, code: Exit, give: Callable[[], None] | None = None) -> None:
+    """Say what went wrong, give what there is to give, and end."""
+    from optimizer.errors import SaveError
+
+    typer.echo(message, err=True)
+    try:
+        if give is not None:
+            give()
+    except SaveError as error:
+        typer.echo(str(error), err=True)
+    raise typer.Exit(code)
+
+
+def main() -> None:
+    """Run the command line."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")  # a terminal that knows no degree sign
+    app()
