@@ -124,7 +124,7 @@ def load() -> Shelf:
     Raises
     ------
     ValueError
-        If a cell does not fit the type of its field.
+        If a cell does not fit the type of its field, or a name stands twice.
     KeyError
         If a row names a thing that is not there.
     """
@@ -158,7 +158,10 @@ def _dishes(foods: Mapping[str, Food]) -> Mapping[str, Dish]:
 
 
 def _rules(rows: Iterable[Row]) -> Rules:
-    return Rules(**{row["name"]: float(row["value"]) for row in rows})
+    values = [(row["name"], float(row["value"])) for row in rows]
+    if len(dict(values)) < len(values):
+        raise ValueError("two rows of the rules have the same name")
+    return Rules(**dict(values))
 
 
 def _by(key: str, records: Iterable[Record]) -> Mapping[str, Record]:
