@@ -110,7 +110,7 @@ def _registry() -> "pint.UnitRegistry[Any]":
 
 @lru_cache(maxsize=512)
 def _unit(text: str) -> Any:
-    """Unit that a text names, or None."""
+    """Look up the unit that a text names; None if there is none."""
     try:
         return _registry().parse_units(text)
     except (AttributeError, ValueError, TypeError, ArithmeticError, KeyError, SyntaxError):
@@ -128,23 +128,30 @@ def example(unit: str) -> str:
     return _EXAMPLES.get(unit, f"1.5 {unit}")
 
 
+_FAULTS = (
+    (_BARE.pattern + r"$", "has no unit"),
+    (
+        r"\s*[+-]?\d+([ ,]\d{3})+(?!\d)",
+        "has a gap or a comma in its number; write it without, as in 1000 g",
+    ),
+    (r"\s*\d+\s*,\s*\d", "has a decimal comma; write a point, as in 4.5 kg"),
+    (r"\s*\d+(\s+\d+)?\s*/\s*\d+", "has a fraction; write a decimal number, as in 4.5 inch"),
+    (rf"\s*{_NUMBER}\s*[\"']\s*$", "has a mark for its unit; write inch or ft"),
+    (rf"\s*{_NUMBER}\s*fl\.?\s*oz", "is not a known way to write it; for fluid ounces write floz"),
+    ("", "does not read as a number and a unit (nothing is calculated here)"),
+)
+
+
 def _fault(text: str) -> str:
     """Say why a text does not read as number and unit."""
     if len(text) > LONGEST:
         return "is too long for a quantity"
-    if _BARE.fullmatch(text):
-        return "has no unit"
-    if re.match(r"\s*[+-]?\d+([ ,]\d{3})+(?!\d)", text):
-        return "has a gap or a comma in its number; write it without, as in 1000 g"
-    if re.match(r"\s*\d+\s*,\s*\d", text):
-        return "has a decimal comma; write a point, as in 4.5 kg"
-    if re.match(r"\s*\d+(\s+\d+)?\s*/\s*\d+", text):
-        return "has a fraction; write a decimal number, as in 4.5 inch"
-    if re.fullmatch(rf"\s*{_NUMBER}\s*[\"']\s*", text):
-        return "has a mark for its unit; write inch or ft"
-    if re.fullmatch(rf"\s*{_NUMBER}\s*fl\.?\s*oz\.?\s*", text):
-        return "is not a known way to write it; for fluid ounces write floz"
-    return "does not read as a number and a unit (nothing is calculated here)"
+    return next(told for pattern, told in _FAULTS if re.match(pattern, text))
+
+
+def _shown(text: str) -> str:
+    """Quote a text, shortened to what one can read in a message."""
+    return f"'{text}'" if len(text) <= 40 else f"'{text[:37]}...'"  # noqa: PLR2004
 
 
 def _split(text: str, wanted: str) -> tuple[float, str]:
@@ -157,11 +164,6 @@ def _split(text: str, wanted: str) -> tuple[float, str]:
     if not math.isfinite(number):
         raise QuantityError("finite", f"{_shown(text)} is not a finite number")
     return number, found[2]
-
-
-def _shown(text: str) -> str:
-    """Quote a text, shortened to what one can read in a message."""
-    return f"'{text}'" if len(text) <= 40 else f"'{text[:37]}...'"  # noqa: PLR2004
 
 
 def convert_any(text: str, units: tuple[str, ...]) -> Quantity:
@@ -381,4 +383,4 @@ class Unit:
 
 def _custom(code: str, message: str) -> PydanticCustomError:
     """Make the error that pydantic collects, with the message taken as it is."""
-    return PydanticCustomError(code, "{message}", {"message": message})  # type: ignore[arg-type]
+    return PydanticCustomError(code, "{message}", {"message": message})

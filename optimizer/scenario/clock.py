@@ -16,7 +16,7 @@ _DAYS = re.compile(r"(?:days?\s*)?(\d{1,5})(?:\s*(?:-|to|\u2013)\s*(\d{1,5}))?",
 
 
 def _fault(code: str, message: str) -> PydanticCustomError:
-    return PydanticCustomError(code, "{message}", {"message": message})  # type: ignore[arg-type]
+    return PydanticCustomError(code, "{message}", {"message": message})
 
 
 def _minutes(text: str) -> int | None:

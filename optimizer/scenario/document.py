@@ -36,7 +36,7 @@ class Document:
     problems: list[Problem] = field(default_factory=list)
 
     def find(self, location: Location) -> tuple[int | None, str]:
-        """Line of a key, and the key as it is shown; parts that the file does not have are left out.
+        """Line of a key, and the key as it is shown; parts not in the file are left out.
 
         Parameters
         ----------
@@ -85,7 +85,7 @@ def _key_in(node: Any, part: str | int) -> Any:
 def _line_of(node: Any, key: Any) -> int | None:
     """Line of a key or an item, from 1."""
     try:
-        where = node.lc.item(key) if isinstance(node, list) else node.lc.key(key)
+        where = node.lc.item(key) if isinstance(node, CommentedSeq) else node.lc.key(key)
     except (AttributeError, KeyError, TypeError, IndexError):
         return None
     return int(where[0]) + 1

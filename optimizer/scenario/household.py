@@ -1,0 +1,292 @@
+"""What a valid file says, put together: stores, stoves, hours, weather, the items of each day."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from itertools import pairwise
+from typing import Any
+
+from optimizer.model.household import (
+    DAY_MIN,
+    Item,
+    OwnCooker,
+    OwnPot,
+    OwnStove,
+    Place,
+    Scenario,
+    Store,
+    Weather,
+    Window,
+)
+from optimizer.model.things import Cooker, Dish, Food, Fuel, Material, Pot, Stove
+from optimizer.scenario.clock import read_days
+from optimizer.scenario.document import Document, Location
+from optimizer.scenario.faults import near
+from optimizer.scenario.fuels import store, where_it_stands
+from optimizer.scenario.things import Things
+from optimizer.shelf import load
+
+GOALS = ("money", "energy", "tending")
+MOST_ITEMS = 10_000
+
+
+class Household:
+    """Builds the scenario of one file; what is wrong is noted in the document."""
+
+    def __init__(self, document: Document, entries: Any, broken: Mapping[str, set[str]]) -> None:
+        self.document = document
+        self.entries = entries
+        self.faulty_keys = {key for key, names in broken.items() if "*" in names}
+        self.shelf = load()
+        self.things = Things(document, self.shelf, broken)
+        self._make_things()
+
+    def _make_things(self) -> None:
+        """Make the things, those first that others are made of."""
+        things, entries = self.things, self.entries
+        things.materials = things.make(Material, "materials", entries.materials)
+        things.foods = things.make(Food, "foods", entries.foods)
+        self.fuels = things.make(Fuel, "fuels", entries.fuels)
+        self.made_stoves = things.make(Stove, "stoves", entries.stoves)
+        self.made_pots = things.make(Pot, "pots", entries.pots)
+        self.made_cookers = things.make(Cooker, "cookers", entries.cookers)
+        self.made_dishes = things.make(Dish, "dishes", entries.dishes)
+
+    def scenario(self) -> Scenario | None:
+        """Put the scenario together, or note what is wrong and give None."""
+        entries, people = self.entries, self.entries.people
+        self._check_people(people)
+        stores, stoves = self._stores(), self._stoves()
+        pots, cookers = self._pots(), self._cookers()
+        windows, weather = self._windows(), self._weather()
+        items, goals = self._items(), self._goals()
+        if self.document.problems:
+            return None
+        return Scenario(
+            title=entries.title,
+            adults=people.adults,
+            children=people.children,
+            place=_place(entries.place),
+            weather=weather,
+            start=entries.start,
+            currency=entries.currency,
+            days=entries.days,
+            windows=windows,
+            cooks=entries.cooks,
+            stores=stores,
+            stoves=stoves,
+            pots=pots,
+            cookers=cookers,
+            items=items,
+            goals=goals,
+            confidence=entries.confidence,
+            rules=self.shelf.rules,
+        )
+
+    def _check_people(self, people: Any) -> None:
+        """Somebody eats, and not a town."""
+        count = people.adults + people.children
+        if not 1 <= count <= 1000:  # noqa: PLR2004
+            message = f"must come to 1 to 1000 people, comes to {count}"
+            self.document.problem(("people",), "bounds", message)
+
+    def _stores(self) -> tuple[Store, ...]:
+        """Make the stores of fuel."""
+        found = (
+            store(self.document, fuel, self.entries.fuels[name], self.entries.reserve)
+            for name, fuel in self.fuels.items()
+            if name not in self.things.broken["fuels"]
+        )
+        return tuple(each for each in found if each is not None)
+
+    def _stoves(self) -> tuple[OwnStove, ...]:
+        """Make the stoves, each with its fuel in stock and standing where a flame may."""
+        made = []
+        for name, stove in self.made_stoves.items():
+            entry = self.entries.stoves[name]
+            fuel = self._fuel_of(stove)
+            if fuel is not None:
+                where = where_it_stands(self.document, stove, fuel, entry.where)
+                made.append(OwnStove(stove, entry.count, where))
+        self._some("stoves", "no_stove", "there is no stove; name one, such as stick_stove: 1")
+        return tuple(own for own in made if own.count)
+
+    def _fuel_of(self, stove: Stove) -> Fuel | None:
+        """Find the fuel that a stove burns, if it is in stock."""
+        fuel, at = self.fuels.get(stove.fuel), ("stoves", stove.name)
+        if fuel is not None or stove.fuel in self.things.broken["fuels"]:
+            return fuel
+        if "fuels" in self.faulty_keys:
+            return self.shelf.fuels.get(stove.fuel)
+        if stove.fuel in self.shelf.fuels:
+            message = f"it burns {stove.fuel}, of which there is no stock; name it under fuels"
+            self.document.problem(at, "no_fuel", message)
+        else:
+            known = {*self.fuels, *self.shelf.fuels}
+            message = f"unknown fuel '{stove.fuel}'{near(stove.fuel, known)}"
+            self.document.problem((*at, "fuel"), "unknown_name", message)
+        return None
+
+    def _some(self, section: str, code: str, message: str) -> None:
+        """Note when there is none at all of something that is needed."""
+        whole = section not in self.faulty_keys and not self.things.broken[section]
+        if whole and not any(entry.count for entry in getattr(self.entries, section).values()):
+            self.document.problem((section,), code, message)
+
+    def _pots(self) -> tuple[OwnPot, ...]:
+        """Make the pots."""
+        self._some("pots", "no_pot", "there is no pot; name one, such as pot_4l: 1")
+        made = (OwnPot(pot, self.entries.pots[name].count) for name, pot in self.made_pots.items())
+        return tuple(own for own in made if own.count)
+
+    def _cookers(self) -> tuple[OwnCooker, ...]:
+        """Make the insulated cookers, with the packing that the file describes."""
+        made = []
+        for name, cooker in self.made_cookers.items():
+            entry = self.entries.cookers[name]
+            packed = cooker.material
+            material = self.things.materials.get(packed.name, packed) if packed else None
+            whole = replace(cooker, material=material)
+            made.append(OwnCooker(whole, entry.count, entry.pressure_allowed))
+        return tuple(own for own in made if own.count)
+
+    def _windows(self) -> tuple[Window, ...]:
+        """Lay the cook hours out over the days."""
+        made: list[Window] = []
+        by_day = self._by_day("cook_hours", self.entries.cook_hours, each_day=True)
+        for day in range(1, self.entries.days + 1):
+            hours, at = by_day.get(day, (None, ("cook_hours",)))
+            if hours is None:
+                message = f"day {day} has no cook hours; write 'every day:', or 'day {day}: []'"
+                self.document.problem(at, "missing", message)
+                continue
+            self._check_overlap(hours, at)
+            start = (day - 1) * DAY_MIN
+            made += [Window(start + first, start + last) for first, last in sorted(hours)]
+        return tuple(made)
+
+    def _check_overlap(self, hours: list[tuple[int, int]], at: Location) -> None:
+        """Note hours of one day that overlap."""
+        ordered = sorted(range(len(hours)), key=lambda place: hours[place])
+        for earlier, later in pairwise(ordered):
+            if hours[later][0] < hours[earlier][1]:
+                message = "these hours overlap others of the same day"
+                self.document.problem((*at, later), "overlap", message)
+
+    def _weather(self) -> tuple[Weather, ...]:
+        """Lay the weather out over the days; the place's usual one where the file says nothing."""
+        by_day = self._by_day("weather", self.entries.weather, each_day=False)
+        usual = Weather(self.entries.place.outdoors, wind_m_s=0.0, rain=False, wet_sticks=False)
+        made = []
+        for day in range(1, self.entries.days + 1):
+            given, _ = by_day.get(day, (None, ()))
+            made.append(_weather(given, usual) if given else usual)
+        return tuple(made)
+
+    def _by_day(self, key: str, given: Any, *, each_day: bool) -> dict[int, tuple[Any, Location]]:
+        """Spread a list or a mapping of days over the days."""
+        days = self.entries.days
+        if isinstance(given, list) and each_day:
+            return dict.fromkeys(range(1, days + 1), (given, (key,)))
+        if isinstance(given, list):
+            listed: dict[int, tuple[Any, Location]] = {
+                place + 1: (each, (key, place)) for place, each in enumerate(given)
+            }
+            for day in [day for day in listed if day > days]:
+                self._beyond(listed[day][1], [day])
+            return listed
+        spread: dict[int, tuple[Any, Location]] = {}
+        for text in self.document.plain[key]:
+            named = read_days(text)
+            if named is None:
+                general = dict.fromkeys(range(1, days + 1), (given[None], (key, text)))
+                spread = {**general, **spread}
+                continue
+            self._beyond((key, text), named)
+            twice = [day for day in named if day in spread and spread[day][1] in self._named(key)]
+            for day in twice:
+                self.document.problem((key, text), "twice", f"day {day} is named a second time")
+            spread.update(dict.fromkeys(named, (given[named], (key, text))))
+        return spread
+
+    def _named(self, key: str) -> set[Location]:
+        """Find the keys that name days, rather than every day."""
+        return {(key, text) for text in self.document.plain[key] if read_days(text) is not None}
+
+    def _beyond(self, at: Location, days: Iterable[int]) -> None:
+        """Note days that the scenario does not have."""
+        late = [day for day in days if day > self.entries.days]
+        if late:
+            message = f"day {late[0]} is beyond the last day, {self.entries.days}"
+            self.document.problem(at, "beyond", message)
+
+    def _items(self) -> tuple[Item, ...]:
+        """Expand the menu day by day, in the order of serving."""
+        found: list[tuple[int, int, int, Item]] = []
+        for place, meal in enumerate(self.entries.menu):
+            days = meal.on or tuple(range(1, self.entries.days + 1))
+            if meal.on:
+                self._beyond(("menu", place, "on"), meal.on)
+            dishes = list(self._dishes(place, meal))
+            if (len(found) + len(days) * len(dishes)) > MOST_ITEMS:
+                message = f"the menu comes to more than {MOST_ITEMS} dishes in all"
+                self.document.problem(("menu",), "too_large", message)
+                return ()
+            for day in days:
+                minute = (day - 1) * DAY_MIN + meal.at
+                for order, (dish, adults, children) in enumerate(dishes):
+                    item = Item(0, day, meal.meal, dish, adults, children, minute)
+                    found.append((minute, place, order, item))
+        ordered = sorted(found, key=lambda entry: entry[:3])
+        return tuple(replace(entry[3], number=number) for number, entry in enumerate(ordered))
+
+    def _dishes(self, place: int, meal: Any) -> Iterable[tuple[Dish, float, float]]:
+        """Find the dishes of a meal and who eats of each."""
+        for order, part in enumerate(meal.dishes):
+            at: Location = ("menu", place, "dishes", order, "dish")
+            dish = self.things.look_up("dishes", part.dish, self.made_dishes, at)
+            portions = self._portions(part.portions, (*at[:-1], "portions"))
+            if dish is not None and portions is not None:
+                yield (self._with_foods(dish), *portions)
+
+    def _with_foods(self, dish: Dish) -> Dish:
+        """Take the foods of a dish as the file describes them."""
+        foods = self.things.foods
+        mixed = (
+            replace(each, food=foods.get(each.food.name, each.food)) for each in dish.ingredients
+        )
+        return replace(dish, ingredients=tuple(mixed))
+
+    def _portions(self, given: Any, at: Location) -> tuple[float, float] | None:
+        """Count grown and small portions; a number of heads is shared out as the people are."""
+        people = self.entries.people
+        if given is None:
+            return float(people.adults), float(people.children)
+        if given.people is None and given.adults + given.children > 0:
+            return given.adults, given.children
+        if given.people is None or given.adults or given.children:
+            message = "expected a number of people, or adults and children, more than none"
+            self.document.problem(at, "portions", message)
+            return None
+        grown = people.adults / max(people.adults + people.children, 1)
+        return given.people * grown, given.people * (1 - grown)
+
+    def _goals(self) -> tuple[str, ...]:
+        """Check what is to be made least."""
+        known = [*GOALS, *self.entries.fuels]
+        for place, goal in enumerate(self.entries.goal):
+            if goal not in known and "fuels" not in self.faulty_keys:
+                message = f"unknown goal '{goal}'{near(goal, known)}"
+                self.document.problem(("goal", place), "unknown_name", message)
+            if goal in self.entries.goal[:place]:
+                self.document.problem(("goal", place), "twice", f"'{goal}' stands twice")
+        return tuple(self.entries.goal)
+
+
+def _place(given: Any) -> Place:
+    return Place(given.altitude, given.kitchen, given.outdoors, given.water)
+
+
+def _weather(given: Any, usual: Weather) -> Weather:
+    """Weather of one day."""
+    outdoors = usual.outdoors_c if given.outdoors is None else given.outdoors
+    return Weather(outdoors, given.wind, given.rain, given.wet_sticks)

@@ -1,0 +1,264 @@
+"""The scenario file as pydantic models: which keys there are, of which kind, within which bounds.
+
+What one key says about another (a stove whose fuel is not there) is the business of ``reading``.
+"""
+
+from datetime import date
+from functools import lru_cache
+from typing import Annotated, Any, Literal
+
+from pydantic import (
+    BeforeValidator,
+    Discriminator,
+    Field,
+    PlainValidator,
+    Tag,
+    ValidationInfo,
+    create_model,
+)
+
+from optimizer.model.things import Cooker, Dish, Food, Fuel, Material, Pot, Stove
+from optimizer.scenario.clock import MOST_DAYS, read_days, read_time, read_window
+from optimizer.scenario.fields import Part, fault, fields_of, number
+from optimizer.units import Quantity, QuantityError, Unit, read_price, read_stock
+
+UNLIMITED = "unlimited"
+OUTDOORS, VENTED, INDOORS = "outdoors", "vented hob", "indoors"
+
+Name = Annotated[str, Field(min_length=1, max_length=60)]
+Text = Annotated[str, Field(min_length=1, max_length=200)]
+Share = number(0, 1)
+Count = Annotated[int, Field(ge=0, le=1000)]
+Days = Annotated[
+    tuple[int, ...] | None,
+    PlainValidator(read_days, json_schema_input_type=str | int | list[str | int]),
+]
+Clock = Annotated[int, PlainValidator(read_time, json_schema_input_type=str)]
+Hours = Annotated[tuple[int, int], PlainValidator(read_window, json_schema_input_type=str)]
+
+
+def _named(key: str) -> Any:
+    """Let a bare word or number stand for a mapping with one key."""
+
+    def wrap(given: Any) -> Any:
+        bare = isinstance(given, str | int | float) and not isinstance(given, bool)
+        return {key: given} if bare else given
+
+    return wrap
+
+
+def _or_empty(given: Any) -> Any:
+    """Let nothing after a name stand for no changes."""
+    return {} if given is None else given
+
+
+def _listed(given: Any) -> Any:
+    """Let one thing stand for a list of one."""
+    return [given] if isinstance(given, str) else given
+
+
+def _stock(given: Any) -> Quantity | None:
+    """Read what there is of a fuel; None is without limit."""
+    if not isinstance(given, str):
+        raise fault(
+            "unit_missing", f"expected text such as '12 kg' or '2 x 465 g', given {given!r:.60}"
+        )
+    if given.strip() == UNLIMITED:
+        return None
+    try:
+        return read_stock(given)
+    except QuantityError as error:
+        raise fault(error.code, str(error)) from error
+
+
+def _price(given: Any, info: ValidationInfo) -> Quantity | None:
+    """Read a price in the currency of the scenario; unread while that is not known."""
+    currency = (info.context or {}).get("currency")
+    if currency is None:
+        return None
+    if not isinstance(given, str):
+        raise fault(
+            "price", f"expected text such as '4.50 {currency} / 465 g', given {given!r:.60}"
+        )
+    try:
+        return read_price(given, currency)
+    except QuantityError as error:
+        raise fault(error.code, str(error)) from error
+
+
+def _day(given: Any) -> date:
+    """Read a date, written as 2027-01-15."""
+    if isinstance(given, date):
+        return given
+    try:
+        return date.fromisoformat(given)
+    except (TypeError, ValueError):
+        message = f"expected a date such as 2027-01-15, given {given!r:.60}"
+        raise fault("date", message) from None
+
+
+class People(Part):
+    """Who eats."""
+
+    adults: int = Field(ge=0, le=1000)
+    children: int = Field(default=0, ge=0, le=1000)
+
+
+class Portions(Part):
+    """Who eats of one dish: a number of heads, or grown and small ones apart."""
+
+    people: Annotated[float, number(0.1, 1000)] | None = None
+    adults: Annotated[float, number(0, 1000)] = 0.0
+    children: Annotated[float, number(0, 1000)] = 0.0
+
+
+class PlaceEntry(Part):
+    """Height above the sea and usual temperatures."""
+
+    altitude: Annotated[float, Unit("m", ge=-430, le=5000, example="600 m")]
+    kitchen: Annotated[float, Unit("degC", ge=-30, le=50, example="12 degC")]
+    outdoors: Annotated[float, Unit("degC", ge=-50, le=55, example="-3 degC")]
+    water: Annotated[float, Unit("degC", ge=0, le=40, example="8 degC")]
+
+
+class WeatherEntry(Part):
+    """One day outdoors."""
+
+    outdoors: Annotated[float, Unit("degC", ge=-50, le=55, example="-3 degC")] | None = None
+    wind: Annotated[float, Unit("m/s", ge=0, le=40, example="3 m/s")] = 0.0
+    rain: bool = False
+    wet_sticks: bool = False
+
+
+class Thing(Part):
+    """What every named thing may say."""
+
+    like: Name | None = None
+    label: Text | None = None
+    source: Text | None = None
+
+
+class Packing(Part):
+    """What a cooker is packed with."""
+
+    material: Name
+    thickness: Annotated[float, Unit("m", gt=0, le=1, example="4 inch")]
+
+
+class DishPart(Part):
+    """One dish of a meal."""
+
+    dish: Name
+    portions: (
+        Annotated[
+            Portions,
+            BeforeValidator(_named("people"), json_schema_input_type=float | Portions),
+        ]
+        | None
+    ) = None
+
+
+class MealPart(Part):
+    """One meal and the days it is eaten on."""
+
+    meal: Name
+    at: Clock
+    on: Days = None
+    dishes: list[
+        Annotated[DishPart, BeforeValidator(_named("dish"), json_schema_input_type=str | DishPart)]
+    ] = Field(min_length=1, max_length=50)
+
+
+def _shape(given: Any) -> str:
+    """Tell a list from a mapping of days."""
+    return "list" if isinstance(given, list) else "days"
+
+
+Weathers = Annotated[
+    Annotated[list[WeatherEntry], Field(max_length=MOST_DAYS), Tag("list")]
+    | Annotated[dict[Days, WeatherEntry], Tag("days")],
+    Discriminator(_shape),
+]
+CookHours = Annotated[
+    Annotated[list[Hours], Field(min_length=1, max_length=24), Tag("list")]
+    | Annotated[
+        dict[Days, Annotated[list[Hours], Field(max_length=24)]], Field(min_length=1), Tag("days")
+    ],
+    Discriminator(_shape),
+]
+
+
+class Frame(Part):
+    """Everything of a scenario but the named things."""
+
+    title: Text
+    people: Annotated[
+        People, BeforeValidator(_named("adults"), json_schema_input_type=int | People)
+    ]
+    households: list[Name] = Field(default=[], max_length=100)
+    place: PlaceEntry
+    weather: Weathers = Field(default=[])
+    start: Annotated[date, PlainValidator(_day, json_schema_input_type=str)] | None = None
+    currency: str = Field(default="EUR", pattern="^[A-Z]{3}$")
+    days: int = Field(ge=1, le=MOST_DAYS)
+    cook_hours: CookHours
+    cooks: int = Field(default=1, ge=1, le=100)
+    menu: list[MealPart] = Field(min_length=1, max_length=400)
+    goal: Annotated[
+        list[Name], BeforeValidator(_listed, json_schema_input_type=str | list[str])
+    ] = Field(default=["money"], min_length=1, max_length=4)
+    confidence: number(0.5, 0.9999) = 0.9  # type: ignore[valid-type]
+    reserve: number(0, 0.99) = 0.0  # type: ignore[valid-type]
+
+
+def _things(model: Any, bare: str | None = None) -> Any:
+    """Map names to things; nothing, or a bare number, may stand after a name."""
+    entry: Any = Annotated[model, BeforeValidator(_or_empty, json_schema_input_type=model | None)]
+    if bare:
+        wrap = BeforeValidator(_named(bare), json_schema_input_type=int | model | None)
+        entry = Annotated[entry, wrap]
+    return Annotated[dict[Name, entry], Field(max_length=200)]
+
+
+def _model(name: str, record: type, table: str, leave_out: frozenset[str], **more: Any) -> Any:
+    """Make the model of one kind of thing: the fields of its record, and more."""
+    return create_model(name, __base__=Thing, **{**fields_of(record, table, leave_out), **more})
+
+
+@lru_cache(maxsize=1)
+def file_model() -> type[Frame]:
+    """Make the model of the whole file."""
+    nothing: frozenset[str] = frozenset()
+    stock = Annotated[Quantity | None, PlainValidator(_stock, json_schema_input_type=str)]
+    price = Annotated[Quantity | None, PlainValidator(_price, json_schema_input_type=str)]
+    grams = Annotated[float, Unit("kg", gt=0, le=50, example="60 g")]
+    fuel = _model(
+        "FuelEntry", Fuel, "fuels", nothing,
+        stock=(stock, None), price=(price, None), reserve=(number(0, 0.99), None),
+    )  # fmt: skip
+    where = Literal["outdoors", "vented hob", "indoors"] | None
+    stove = _model("StoveEntry", Stove, "stoves", nothing, count=(Count, 1), where=(where, None))
+    pot = _model("PotEntry", Pot, "pots", nothing, count=(Count, 1))
+    cooker = _model(
+        "CookerEntry", Cooker, "cookers", nothing,
+        count=(Count, 1), pressure_allowed=(bool, False), packing=(Packing | None, None),
+    )  # fmt: skip
+    ingredients = (Annotated[dict[Name, grams], Field(min_length=1, max_length=50)], None)
+    dish = _model("DishEntry", Dish, "dishes", frozenset({"ingredients"}), ingredients=ingredients)
+    return create_model(
+        "ScenarioFile",
+        __base__=Frame,
+        fuels=(_things(fuel), ...),
+        stoves=(_things(stove, "count"), ...),
+        pots=(_things(pot, "count"), ...),
+        cookers=(_things(cooker, "count"), {}),
+        foods=(_things(_model("FoodEntry", Food, "foods", nothing)), {}),
+        materials=(_things(_model("MaterialEntry", Material, "materials", nothing)), {}),
+        dishes=(_things(dish), {}),
+    )
+
+
+def json_schema() -> dict[str, Any]:
+    """Describe the scenario file as JSON Schema (draft 2020-12)."""
+    schema = file_model().model_json_schema()
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}
