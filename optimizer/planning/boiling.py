@@ -240,7 +240,8 @@ def _heat(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> B
         if load.dish.heat_c is None
         else 0.0
     )
-    fall, free = _pressure_credit(load, pot, at, heat, loss, air, careful * power, top)
+    hurried = efficiency(own, at, -at.done_z) * power  # a quick rise cooks least
+    fall, free = _pressure_credit(load, pot, at, heat, loss, air, hurried, top)
     return Boil(
         heat_j_k=heat,
         start_c=start,
@@ -292,7 +293,7 @@ def _pressure_credit(
     }
     up = doneness.credit(time_s=rise, temperature_c=levels, **rule)[-1]
     down = doneness.credit(time_s=fall, temperature_c=levels[::-1], **rule)[-1]
-    return float(fall[-1]) / 60, float(up + down)
+    return float(np.max(fall)) / 60, float(up + down)
 
 
 def careful_boil_min(load: Load, at: Conditions) -> float:

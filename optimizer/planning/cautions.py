@@ -1,0 +1,90 @@
+"""Which cautions a plan calls for: each one when it must be said, and only then."""
+
+from collections.abc import Callable, Sequence
+
+from optimizer import shelf
+from optimizer.model.household import Item, OwnCooker, OwnStove, Scenario
+from optimizer.model.plan import Caution, Step
+from optimizer.physics import water
+
+
+def cautions_of(steps: Sequence[Step], scenario: Scenario) -> tuple[Caution, ...]:
+    """Return the cautions of a plan in the order of the table, with the dishes they are about."""
+    told = []
+    for row in shelf.load().cautions.values():
+        rule = RULES[row.trigger]
+        hit = [step for step in steps if rule(Case(step, scenario))]
+        if hit:
+            about = () if row.trigger in GENERAL else tuple(dict.fromkeys(s.item for s in hit))
+            told.append(Caution(row.code, row.text, about))
+    return tuple(told)
+
+
+class Case:
+    """One step with the things it uses."""
+
+    def __init__(self, step: Step, scenario: Scenario) -> None:
+        self.step, self.scenario = step, scenario
+        self.item: Item = scenario.items[step.number]
+        self.own: OwnStove = next(s for s in scenario.stoves if s.stove.name == step.stove)
+        self.cooker: OwnCooker | None = next(
+            (c for c in scenario.cookers if c.cooker.name == step.cooker), None
+        )
+        self.fuel = next(s.fuel for s in scenario.stores if s.fuel.name == step.fuel)
+        self.foods = [i.food for i in self.item.dish.ingredients]
+
+    @property
+    def packed(self) -> bool:
+        """A hot pot goes into packing."""
+        return self.cooker is not None and self.cooker.cooker.kind == "packed"
+
+
+def _on_foam(case: Case) -> bool:
+    material = case.cooker.cooker.material if case.cooker else None
+    hottest = water.boiling_point_c(water.air_pressure_pa(case.scenario.place.altitude_m))
+    return material is not None and material.greatest_c < (case.item.dish.heat_c or hottest)
+
+
+def _in_packing(case: Case) -> bool:
+    material = case.cooker.cooker.material if case.cooker else None
+    return material is not None and material.flammable and case.own.stove.flame
+
+
+GENERAL = {
+    "always",
+    "flames_outdoors",
+    "charcoal",
+    "alcohol_refill",
+    "children_scald",
+    "water_chemicals",
+    "water_altitude",
+    "leftovers",
+    "thermometer",
+    "reheat",
+    "soot_in_packing",
+}
+"""Cautions about the whole plan; the others name their dishes."""
+
+RULES: dict[str, Callable[[Case], bool]] = {
+    "always": lambda _: True,
+    "flames_outdoors": lambda c: c.own.stove.flame and c.own.where != "vented hob",
+    "charcoal": lambda c: c.fuel.kind == "charcoal",
+    "alcohol_refill": lambda c: c.fuel.kind == "alcohol",
+    "pressure_pot": lambda c: c.step.pressure,
+    "hot_base_on_foam": _on_foam,
+    "soot_in_packing": _in_packing,
+    "phaseolus": lambda c: any(food.phaseolus for food in c.foods),
+    "rice": lambda c: any("rice" in food.name for food in c.foods),
+    "reheat": lambda c: c.cooker is not None and c.step.serve_rule == "hot",
+    "children_scald": lambda c: c.scenario.children > 0,
+    "infants": lambda c: c.item.dish.disinfects and c.step.serve_rule == "at",
+    "water_altitude": lambda c: (
+        c.item.dish.disinfects and c.scenario.place.altitude_m > c.scenario.rules.water_high_m
+    ),
+    "water_chemicals": lambda c: c.item.dish.disinfects,
+    "leftovers": lambda c: c.step.serve_rule == "hot",
+    "raw_meat": lambda c: any(food.endpoint_c is not None for food in c.foods),
+    "thermometer": lambda c: c.cooker is not None and c.step.serve_rule == "hot",
+    "part_filled": lambda c: c.packed and c.step.fill < c.scenario.rules.fill_least,
+}
+"""Trigger in the table of cautions -> whether a step calls for it."""

@@ -1,0 +1,166 @@
+"""Why there is no plan, and the least change that would make one, in a cook's words."""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import replace
+
+from optimizer.model.household import Item, Scenario
+from optimizer.model.plan import Refusal
+from optimizer.planning.baseline import Effort
+from optimizer.planning.columns import Kitchen
+from optimizer.planning.kitchen import Choices, choices, kitchen_of
+from optimizer.planning.schedule import schedule
+from optimizer.planning.shortage import Shortage, least_change
+from optimizer.planning.stock import joules_per_kg, store_of
+
+LATER_MIN = (10, 20, 30, 45, 60, 90, 120)
+MOST_REASONS = 3
+LEAST_KG = 0.1  # below a kilogram, told in grams and never as nothing
+
+
+def least_changes(
+    scenario: Scenario, options: Choices, kitchen: Kitchen, effort: Effort
+) -> tuple[str, ...]:
+    """Return the least changes that would make a plan, each by itself where it says "or".
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The household.
+    options : Choices
+        Its columns and refusals.
+    kitchen : Kitchen
+        What its dishes share.
+    effort : Effort
+        How hard to look.
+
+    Returns
+    -------
+    tuple of str
+        Sentences, the most useful first.
+    """
+    missing = least_change(
+        options.columns, kitchen, gap=effort.gap, time_limit_s=effort.time_limit_s
+    )
+    told = [
+        *_no_way(scenario, options, missing),
+        *_more_fuel(scenario, missing),
+        *_one_more(scenario, missing),
+        *_crowded(scenario, missing, effort),
+    ]
+    return tuple(told) or ("No single change was found in the time allowed; allow more time.",)
+
+
+def _no_way(scenario: Scenario, options: Choices, missing: Shortage) -> Iterator[str]:
+    told: set[str] = set()
+    for number in missing.no_way:
+        item = scenario.items[number]
+        if item.dish.name in told:
+            continue
+        told.add(item.dish.name)
+        yield f"{_named(item)}: no way works. {_reasons(options, item)}{_in_time(scenario, item)}"
+
+
+def _named(item: Item) -> str:
+    return f"{item.dish.label} ({item.meal}, day {item.day})"
+
+
+def _reasons(options: Choices, item: Item) -> str:
+    """Return the commonest refusals of an item, each once."""
+    mine = Counter((r.code, r.reason) for r in options.refusals if r.item == item.number)
+    reasons: dict[str, str] = {}
+    for (code, reason), _ in mine.most_common():
+        reasons.setdefault(code, reason)
+    if not reasons:
+        return "No start fits the cook hours before the meal. "
+    examples = {r.code: r for r in reversed(options.refusals) if r.item == item.number}
+    told = [_example(examples[code]) for code in list(reasons)[:MOST_REASONS]]
+    return "; ".join(told) + ". "
+
+
+def _example(refusal: Refusal) -> str:
+    where = " ".join(word.replace("_", " ") for word in (refusal.stove, refusal.pot))
+    into = f", {refusal.cooker.replace('_', ' ')}" if refusal.cooker else ""
+    return f"{where}{into}: {refusal.reason}"
+
+
+def _in_time(scenario: Scenario, item: Item) -> str:
+    """Return how much later the meal would have to be, if that helps."""
+    for minutes in LATER_MIN:
+        late = replace(item, number=0, serve_min=item.serve_min + minutes)
+        if choices(replace(scenario, items=(late,))).columns:
+            return f"Served {minutes} minutes later it would work."
+    return ""
+
+
+def _more_fuel(scenario: Scenario, missing: Shortage) -> Iterator[str]:
+    for name, joules in missing.alone_j.items():
+        yield f"{_amount(scenario, name, joules)} more would do{_reserve(scenario, name, joules)}."
+    if missing.fuels_j and not missing.alone_j:
+        parts = " and ".join(_amount(scenario, n, j) for n, j in missing.fuels_j.items())
+        without = ", the dishes below left out," if missing.dishes else ""
+        yield f"{parts} more{without} would do."
+
+
+def _amount(scenario: Scenario, name: str, joules: float) -> str:
+    """Return an amount of fuel, rounded up."""
+    store = store_of(scenario, name)
+    heat = joules_per_kg(store.fuel) if store else None
+    label = store.fuel.label if store else name
+    if heat is None:
+        return f"{joules / 3.6e6:.2f} kWh of {label}"
+    kg = joules / heat
+    return (
+        f"{_up(kg, 0.1):.1f} kg of {label}" if kg >= 1 else f"{_up(kg * 1000, 10):.0f} g of {label}"
+    )
+
+
+def _up(value: float, step: float) -> float:
+    return -(-value // step) * step
+
+
+def _reserve(scenario: Scenario, name: str, joules: float) -> str:
+    store = store_of(scenario, name)
+    heat = joules_per_kg(store.fuel) if store else None
+    if store is None or heat is None or store.stock_kg is None:
+        return ""
+    return " (the reserve holds so much)" if store.reserve * store.stock_kg * heat > joules else ""
+
+
+def _one_more(scenario: Scenario, missing: Shortage) -> Iterator[str]:
+    labels = {f"stove:{s.stove.name}": s.stove.label for s in scenario.stoves}
+    labels |= {f"pot:{p.pot.name}": p.pot.label for p in scenario.pots}
+    labels |= {f"cooker:{c.cooker.name}": c.cooker.label for c in scenario.cookers}
+    labels["cook"] = "cook"
+    for resource in missing.one_more:
+        yield f"One more {labels[resource]} would do."
+
+
+def _crowded(scenario: Scenario, missing: Shortage, effort: Effort) -> Iterator[str]:
+    for number in missing.dishes:
+        if number in missing.no_way:
+            continue
+        item = scenario.items[number]
+        later = _later(scenario, item, effort) if len(missing.dishes) == 1 else None
+        if later is not None:
+            yield f"{_named(item)} {later} minutes later would do."
+        yield f"{_named(item)} does not fit beside the other dishes; leaving it out would help."
+
+
+def _later(scenario: Scenario, item: Item, effort: Effort) -> int | None:
+    """Return how many minutes later a dish has to be for everything to fit."""
+    for minutes in LATER_MIN:
+        late = replace(item, serve_min=item.serve_min + minutes)
+        items = tuple(late if i.number == item.number else i for i in scenario.items)
+        shifted = replace(scenario, items=items)
+        found = schedule(
+            choices(shifted).columns,
+            kitchen_of(shifted),
+            goals=scenario.goals[:1],
+            gap=1.0,
+            time_limit_s=effort.time_limit_s,
+            solver=effort.solver,
+        )
+        if found.chosen:
+            return minutes
+    return None

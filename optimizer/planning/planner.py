@@ -1,0 +1,150 @@
+"""The main job: a scenario in, a checked plan out."""
+
+import time
+from dataclasses import replace
+
+from optimizer.errors import LimitError
+from optimizer.model.household import Scenario
+from optimizer.model.plan import BoilAll, Goal, Plan
+from optimizer.planning.baseline import Effort, boil_all, flame_columns, same_stoves, saving
+from optimizer.planning.cautions import cautions_of
+from optimizer.planning.columns import Column, Kitchen
+from optimizer.planning.explain import least_changes
+from optimizer.planning.kitchen import Choices, choices, kitchen_of
+from optimizer.planning.ledger import price_of
+from optimizer.planning.mix import Mix, mix
+from optimizer.planning.schedule import Result, schedule
+from optimizer.planning.solver import Progress, SolverName
+from optimizer.planning.steps import fire_minutes, fires_told, fuels_used, steps_of
+from optimizer.planning.verify import verify
+from optimizer.planning.worth import worth_of
+
+
+def plan(
+    scenario: Scenario,
+    *,
+    gap: float = 0.01,
+    time_limit_s: float = 30.0,
+    solver: SolverName = "highs",
+    progress: Progress | None = None,
+) -> Plan:
+    """Plan a household's cooking.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The household; its goals and its confidence are used.
+    gap : float
+        Stop when the plan is proven to be within this share of the best there is.
+    time_limit_s : float
+        For the search; the comparisons and the worth of things get as much together [s]
+    solver : {"highs", "cbc"}
+        CBC is a second opinion and proves no bound.
+    progress : callable, optional
+        Called now and then with seconds, best value and bound; False stops the search.
+
+    Returns
+    -------
+    Plan
+        Checked by the independent checker; status "infeasible" with the least changes that would
+        make a plan, where there is none.
+
+    Raises
+    ------
+    LimitError
+        If time ran out, or the search was stopped, before there was a plan.
+    CheckError
+        If a plan fails the independent checker: a defect of this program.
+    """
+    began = time.perf_counter()
+    options, kitchen = choices(scenario), kitchen_of(scenario)
+    cheapest = mix(options.columns, kitchen, goal=scenario.goals[0])
+    found = schedule(
+        options.columns,
+        kitchen,
+        goals=scenario.goals,
+        gap=gap,
+        time_limit_s=time_limit_s,
+        progress=progress,
+        solver=solver,
+    )
+    left = max(1.0, time_limit_s - (time.perf_counter() - began))
+    effort = Effort(gap, left, solver)
+    if found.status == "infeasible":
+        return _none(scenario, options, kitchen, effort)
+    if not found.chosen:
+        raise LimitError(_nothing_yet(found))
+    told = _told(scenario, options, kitchen, found)
+    verify(told, scenario)
+    if found.status == "stopped":
+        return told
+    return _compared(told, scenario, options, kitchen, cheapest, found, effort)
+
+
+def _nothing_yet(found: Result) -> str:
+    return (
+        f"no plan after {found.seconds:.0f} s; allow more time (--time-limit), a wider gap "
+        "(--gap 0.05), or plan fewer days at a time"
+    )
+
+
+def _none(scenario: Scenario, options: Choices, kitchen: Kitchen, effort: Effort) -> Plan:
+    return Plan(
+        title=scenario.title,
+        start=scenario.start,
+        status="infeasible",
+        gap=None,
+        goal=Goal(scenario.goals[0], None, None),
+        changes=least_changes(scenario, options, kitchen, effort),
+        refusals=options.refusals,
+    )
+
+
+def _told(scenario: Scenario, options: Choices, kitchen: Kitchen, found: Result) -> Plan:
+    fires = fires_told(found.chosen, kitchen, scenario)
+    steps = steps_of(found.chosen, fires, scenario)
+    status = found.status
+    assert status not in ("infeasible", "no_plan")
+    return Plan(
+        title=scenario.title,
+        start=scenario.start,
+        status=status,
+        gap=found.gap,
+        goal=Goal(scenario.goals[0], found.value, found.bound),
+        steps=steps,
+        fires=fires,
+        fuels=fuels_used(found.chosen, kitchen, scenario),
+        cost=price_of(found.chosen, kitchen, "money"),
+        fire_minutes=fire_minutes(fires),
+        tending_minutes=price_of(found.chosen, kitchen, "tending"),
+        cautions=cautions_of(steps, scenario),
+        refusals=options.refusals,
+    )
+
+
+def _compared(
+    told: Plan,
+    scenario: Scenario,
+    options: Choices,
+    kitchen: Kitchen,
+    cheapest: Mix,
+    found: Result,
+    effort: Effort,
+) -> Plan:
+    flame = flame_columns(scenario)
+    through, same = _both(flame, told, scenario, kitchen, effort)
+    return replace(
+        told,
+        boil_all=through,
+        boil_all_same_stoves=same,
+        saved=saving(told, through),
+        saved_same_stoves=saving(told, same),
+        worth=worth_of(scenario, options.columns, kitchen, cheapest, found, effort),
+    )
+
+
+def _both(
+    flame: tuple[Column, ...], told: Plan, scenario: Scenario, kitchen: Kitchen, effort: Effort
+) -> tuple[BoilAll, BoilAll]:
+    kept = same_stoves(flame, told.steps)
+    return (boil_all(flame, kitchen, scenario, effort), boil_all(kept, kitchen, scenario, effort))

@@ -1,0 +1,102 @@
+"""What one more of each scarce thing is worth, found by solving again."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from optimizer.model.household import Scenario
+from optimizer.model.plan import Worth
+from optimizer.planning.baseline import Effort
+from optimizer.planning.columns import Column, Kitchen
+from optimizer.planning.mix import Mix
+from optimizer.planning.schedule import Result, schedule
+from optimizer.planning.steps import MJ
+from optimizer.planning.stock import package_j
+
+TINY = 1e-9  # a price below this is a solver's rounding
+
+
+@dataclass(frozen=True, slots=True)
+class OneMore:
+    """A kitchen with one more of something, and the linear program's price of it."""
+
+    what: str
+    kitchen: Kitchen
+    dual: float | None
+
+
+def one_more_each(scenario: Scenario, kitchen: Kitchen, mix: Mix) -> Iterator[OneMore]:
+    """Yield one more package of every limited fuel, one more of every cooker, stove and pot."""
+    for store in scenario.stores:
+        name, more = store.fuel.name, package_j(store)
+        if name in kitchen.stock_j and more is not None:
+            stock = {**kitchen.stock_j, name: kitchen.stock_j[name] + more}
+            price = -mix.prices.get(f"stock_is_enough[{name}]", 0.0) * more
+            what = f"{_mass(store.package_kg or 0.0)} more of {store.fuel.label}"
+            yield OneMore(what, replace(kitchen, stock_j=stock), price)
+    for kind, name, label in _things(scenario):
+        resource = f"{kind}:{name}"
+        capacity = {**kitchen.capacity, resource: kitchen.capacity[resource] + 1}
+        yield OneMore(
+            f"one more {label}",
+            replace(kitchen, capacity=capacity),
+            _scarcity(mix.prices, resource, name),
+        )
+
+
+def _things(scenario: Scenario) -> Iterator[tuple[str, str, str]]:
+    yield from (("cooker", c.cooker.name, c.cooker.label) for c in scenario.cookers)
+    yield from (("stove", s.stove.name, s.stove.label) for s in scenario.stoves)
+    yield from (("pot", p.pot.name, p.pot.label) for p in scenario.pots)
+
+
+def _scarcity(prices: Mapping[str, float], resource: str, name: str) -> float:
+    """Return what one more is worth at most in the linear program."""
+    rows = (f"one_at_a_time[{resource},", f"stove_has_time[{name},")
+    return -sum(price for row, price in prices.items() if row.startswith(rows))
+
+
+def _mass(kg: float) -> str:
+    return f"{kg:g} kg" if kg >= 1 else f"{kg * 1000:.0f} g"
+
+
+def worth_of(
+    scenario: Scenario,
+    columns: Sequence[Column],
+    kitchen: Kitchen,
+    mix: Mix,
+    base: Result,
+    effort: Effort,
+) -> tuple[Worth, ...]:
+    """Return what one more of each thing that the linear program finds scarce would save.
+
+    The duals say where to look; the worth itself is the difference of two schedules, so it is
+    known to within the gap.
+    """
+    goal, told = scenario.goals[0], []
+    for more in one_more_each(scenario, kitchen, mix):
+        if not _scarce(more):
+            continue
+        again = schedule(
+            columns,
+            more.kitchen,
+            goals=(goal,),
+            gap=effort.gap,
+            time_limit_s=effort.time_limit_s,
+            solver=effort.solver,
+        )
+        if again.value is not None and base.value is not None:
+            told.append(_told(more, max(0.0, base.value - again.value), goal, scenario))
+    return tuple(sorted(told, key=lambda worth: -worth.value))
+
+
+def _scarce(more: OneMore) -> bool:
+    return more.dual is not None and more.dual > TINY
+
+
+def _told(more: OneMore, value: float, goal: str, scenario: Scenario) -> Worth:
+    """Return a worth in the goal's unit: money, minutes, or MJ."""
+    if goal == "money":
+        return Worth(more.what, value, scenario.currency, more.dual)
+    if goal == "tending":
+        return Worth(more.what, value, "min", more.dual)
+    return Worth(more.what, value / MJ, "MJ", None if more.dual is None else more.dual / MJ)
