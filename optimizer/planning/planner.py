@@ -3,9 +3,9 @@
 import time
 from dataclasses import replace
 
-from optimizer.errors import LimitError
+from optimizer.errors import CheckError, LimitError
 from optimizer.model.household import Scenario
-from optimizer.model.plan import BoilAll, Goal, Plan
+from optimizer.model.plan import BoilAll, Goal, Plan, Status
 from optimizer.planning.baseline import Effort, boil_all, flame_columns, same_stoves, saving
 from optimizer.planning.cautions import cautions_of
 from optimizer.planning.columns import Column, Kitchen
@@ -103,12 +103,10 @@ def _none(scenario: Scenario, options: Choices, kitchen: Kitchen, effort: Effort
 def _told(scenario: Scenario, options: Choices, kitchen: Kitchen, found: Result) -> Plan:
     fires = fires_told(found.chosen, kitchen, scenario)
     steps = steps_of(found.chosen, fires, scenario)
-    status = found.status
-    assert status not in ("infeasible", "no_plan")
     return Plan(
         title=scenario.title,
         start=scenario.start,
-        status=status,
+        status=_status(found),
         gap=found.gap,
         goal=Goal(scenario.goals[0], found.value, found.bound),
         steps=steps,
@@ -120,6 +118,13 @@ def _told(scenario: Scenario, options: Choices, kitchen: Kitchen, found: Result)
         cautions=cautions_of(steps, scenario),
         refusals=options.refusals,
     )
+
+
+def _status(found: Result) -> Status:
+    """Return the status of a schedule that was found."""
+    if found.status == "infeasible" or found.status == "no_plan":  # noqa: PLR1714
+        raise CheckError(f"a schedule was found, and yet its status is {found.status}")
+    return found.status
 
 
 def _compared(

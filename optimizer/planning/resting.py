@@ -16,6 +16,7 @@ GRID_MIN = 5  # the clock's step
 LONGEST_MIN = 14 * 60  # nothing is kept hot for longer
 MINUTES: NDArray[np.int_] = np.arange(0, LONGEST_MIN + 1, GRID_MIN)
 Curve = NDArray[np.float64]
+SECONDS: Curve = MINUTES.astype(np.float64) * 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +43,7 @@ class Body:
     def curves(self, spreads: float) -> Curve:
         """Return the contents' temperature over MINUTES, so many spreads leakier than usual."""
         contents, _ = cooling.two_body_c(
-            time_s=MINUTES * 60.0,
+            time_s=np.maximum(SECONDS - 60 * self.move_min, 0.0),
             contents_j_k=self.contents_j_k,
             packing_j_k=self.packing_j_k,
             loss_w_k=self.loss_w_k * (1 + spreads * self.loss_spread),
@@ -56,7 +57,7 @@ class Body:
 def rest(load: Load, body: Body, at: Conditions) -> Rest:
     """Return how a dish rests in a cooker, or bare."""
     credit = doneness.credit(
-        time_s=MINUTES * 60.0,
+        time_s=SECONDS,
         temperature_c=body.curves(at.done_z),
         boil_min=careful_boil_min(load, at),
         z_k=load.dish.z_k,
