@@ -89,8 +89,8 @@ def _message(error: ErrorDetails) -> str:
     if kind in _KINDS:
         return f"expected {_KINDS[kind]}, given {given}"
     if kind in _RULES:
-        words, limit = _RULES[kind]
-        return f"must be {words} {context[limit]:g}, given {given}"
+        rule, limit = _RULES[kind]
+        return f"must be {rule} {context[limit]:g}, given {given}"
     if kind == "literal_error":
         choices = context["expected"]
         words = [word.strip("' ") for word in choices.replace(" or ", ",").split(",")]
@@ -117,7 +117,9 @@ def _written(model: type[BaseModel], location: Location) -> str:
     for part in _models_at(model, location[:-1]):
         field = part.model_fields.get(str(location[-1]))
         shown = (
-            next((m.shown for m in field.metadata if hasattr(m, "shown")), None) if field else None
+            next((m.written for m in field.metadata if hasattr(m, "written")), None)
+            if field
+            else None
         )
         if shown:
             return f"; write for example '{location[-1]}: {shown}'"

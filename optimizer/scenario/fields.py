@@ -48,7 +48,7 @@ Bounds = tuple[float | None, float | None]
 class Part(BaseModel):
     """A mapping in the file: unknown keys are refused, nothing is guessed."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, defer_build=True)
 
 
 def number(low: float | None = None, high: float | None = None) -> Any:

@@ -1,0 +1,131 @@
+"""Writing a changed scenario back: comments kept, whole or not at all, the last version kept."""
+
+import os
+import shutil
+import tempfile
+from contextlib import suppress
+from io import StringIO
+from pathlib import Path
+
+from ruamel.yaml.comments import CommentedMap, CommentedSeq
+from ruamel.yaml.error import YAMLError
+
+from optimizer.errors import InputError, SaveError
+from optimizer.scenario.document import parse_document, read_text, round_trip
+
+
+def load_document(path: str | Path) -> CommentedMap:
+    """Load a scenario file as a tree that can be changed and saved with its comments.
+
+    Parameters
+    ----------
+    path
+        The file.
+
+    Returns
+    -------
+    CommentedMap
+        Its tree.
+
+    Raises
+    ------
+    InputError
+        If it is no readable YAML, or a key stands twice.
+    """
+    document = parse_document(read_text(Path(path)), str(path))
+    if document.problems:
+        raise InputError(document.problems)
+    return document.tree
+
+
+def save(path: str | Path, document: CommentedMap) -> None:
+    """Save a tree in place of a file; what was there before is kept as ``NAME.yaml~``.
+
+    The text is written beside the file, brought to the disk and only then put in its place: an
+    interruption leaves the old file or the new one, never a part. A link is followed.
+
+    Parameters
+    ----------
+    path
+        The file.
+    document
+        The tree, as ``load_document`` gave it, changed.
+
+    Raises
+    ------
+    SaveError
+        If it cannot be written; the file is as it was.
+    """
+    target = Path(path).resolve()
+    try:
+        text = _text(document)
+        _put(target, text)
+    except (OSError, ValueError, YAMLError) as error:
+        raise SaveError(f"{path}: could not be saved, it is as it was: {error}") from error
+
+
+def _text(document: CommentedMap) -> str:
+    """YAML of a tree."""
+    written = StringIO()
+    yaml = round_trip()
+    dash = _set_in(document, CommentedSeq)
+    yaml.indent(mapping=max(_set_in(document, CommentedMap), 2), sequence=dash + 2, offset=dash)
+    yaml.dump(document, written)
+    return written.getvalue()
+
+
+def _set_in(document: CommentedMap, kind: type) -> int:
+    """Find how far the first mapping or list of this file is set in, to keep it so."""
+    for value in document.values():
+        if isinstance(value, kind) and value and not value.fa.flow_style():  # type: ignore[attr-defined]
+            return min(int(value.lc.col or 0), 8)  # type: ignore[attr-defined]
+    return 2
+
+
+def _put(target: Path, text: str) -> None:
+    """Write a text beside a file and put it in its place."""
+    handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".part")
+    part = Path(name)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as opened:
+            opened.write(text)
+            opened.flush()
+            os.fsync(opened.fileno())
+        _keep_mode(part, target)
+        _keep_last(target)
+        part.replace(target)
+    except BaseException:
+        with suppress(OSError):
+            part.unlink()
+        raise
+    _sync_folder(target.parent)
+
+
+def _keep_mode(part: Path, target: Path) -> None:
+    """Give the new file the permissions of the old one, or those of any new file."""
+    if target.exists():
+        shutil.copymode(target, part)
+        return
+    mask = os.umask(0)
+    os.umask(mask)
+    part.chmod(0o666 & ~mask)
+
+
+def _keep_last(target: Path) -> None:
+    """Keep the version that is about to be replaced, put in place whole as well."""
+    if not target.exists():
+        return
+    kept = target.with_name(f"{target.name}~")
+    part = target.with_name(f".{target.name}~.part")
+    shutil.copy2(target, part)
+    part.replace(kept)
+
+
+def _sync_folder(folder: Path) -> None:
+    """Bring the change of name to the disk, where the system lets a folder be synced."""
+    with suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)

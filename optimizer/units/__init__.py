@@ -1,0 +1,21 @@
+"""Text with a unit, as a person writes it, to a plain float; the only door to pint."""
+
+from optimizer.units.annotation import Unit
+from optimizer.units.quantity import (
+    Quantity,
+    QuantityError,
+    convert,
+    convert_any,
+    read_price,
+    read_stock,
+)
+
+__all__ = [
+    "Quantity",
+    "QuantityError",
+    "Unit",
+    "convert",
+    "convert_any",
+    "read_price",
+    "read_stock",
+]
