@@ -3,6 +3,7 @@
 YAML 1.2, plain values only: tags are refused, aliases may not blow a small file up.
 """
 
+import re
 import stat
 import warnings
 from collections.abc import Iterator
@@ -14,14 +15,18 @@ from typing import Any
 
 from ruamel.yaml import YAML
 from ruamel.yaml.comments import CommentedMap, CommentedSeq
-from ruamel.yaml.constructor import RoundTripConstructor
 from ruamel.yaml.error import MarkedYAMLError, YAMLError
 
 from optimizer.errors import InputError, Problem
+from optimizer.scenario.yaml12 import round_trip
 
 LARGEST_BYTES = 1_000_000
 MOST_VALUES = 50_000
 DEEPEST = 12
+
+_OF_YAML = frozenset({"tag", "value"})
+_PLAIN_TAGS = frozenset({"str", "int", "float", "bool", "null", "map", "seq"})
+_OLD_YAML = re.compile(r"^%YAML\s+(?!1\.2)", re.MULTILINE)
 
 Location = tuple[str | int, ...]
 
@@ -68,8 +73,25 @@ class Document:
             What was expected, what was given.
         """
         line, shown = self.find(location)
+        self.note(line, shown, code, message)
+
+    def note(self, line: int | None, shown: str, code: str, message: str) -> None:
+        """Note one thing that is wrong on a line; what follows from a fault of the YAML is not.
+
+        Parameters
+        ----------
+        line
+            Line, from 1.
+        shown
+            Key as it is shown.
+        code
+            Short word for the kind of fault.
+        message
+            What was expected, what was given.
+        """
         found = Problem(self.file, line, shown, code, message)
-        if found not in self.problems:
+        follows = any(p.key == shown and p.code in _OF_YAML for p in self.problems)
+        if found not in self.problems and (not follows or code in _OF_YAML):
             self.problems.append(found)
 
 
@@ -142,32 +164,6 @@ def _too_large(file: str) -> InputError:
     )
 
 
-class _Constructor(RoundTripConstructor):
-    """Collects every repeated key instead of stopping at the first."""
-
-    def __init__(self, *given: Any, **options: Any) -> None:
-        super().__init__(*given, **options)
-        self.repeated: list[tuple[int, str]] = []
-
-    def check_mapping_key(
-        self, node: Any, key_node: Any, mapping: Any, key: Any, value: Any
-    ) -> bool:
-        """Keep the first of two equal keys, and note the second."""
-        if key in mapping:
-            self.repeated.append((key_node.start_mark.line + 1, str(key)))
-            return False
-        return True
-
-
-def round_trip() -> YAML:
-    """Make a reader and writer that keeps comments, order and quotes."""
-    yaml = YAML(typ="rt", pure=True)
-    yaml.Constructor = _Constructor
-    yaml.preserve_quotes = True
-    yaml.width = 100
-    return yaml
-
-
 def parse_document(text: str, file: str) -> Document:
     """Parse a text; what is wrong inside the tree is noted in ``problems``.
 
@@ -185,6 +181,11 @@ def parse_document(text: str, file: str) -> Document:
     """
     if len(text) > LARGEST_BYTES:
         raise _too_large(file)
+    if text.count("\n") + text.count(",") > MOST_VALUES:
+        raise _refused(file, None, "too_large", f"has more than {MOST_VALUES} lines and entries")
+    if old := _OLD_YAML.search(text):
+        line = text.count("\n", 0, old.start()) + 1
+        raise _refused(file, line, "yaml", "is read as YAML 1.2; leave this line out")
     yaml = round_trip()
     tree = _tree(yaml, text, file)
     if tree is None:
@@ -232,9 +233,9 @@ class _Plain:
     def _pairs(self, node: CommentedMap, at: Location) -> Iterator[tuple[str, Any]]:
         for key, value in node.items():
             if isinstance(key, bool) or not isinstance(key, str | int | float):
-                self.document.problem(
-                    at, "key", f"expected a plain word as a key, given {key!r:.60}"
-                )
+                _, shown = self.document.find(at)
+                message = f"expected a plain word as a key, given {key!r:.60}"
+                self.document.note(_line_of(node, key), shown, "key", message)
                 continue
             yield str(key), self.value(value, (*at, str(key)))
 
@@ -246,9 +247,9 @@ class _Plain:
             raise InputError(
                 [Problem(self.document.file, *self.document.find(at[:2]), "too_deep", message)]
             )
-        tag = getattr(getattr(node, "tag", None), "value", None)
-        if tag is not None and str(tag).startswith("!"):
-            self.document.problem(at, "tag", f"tags such as '{tag}' are not allowed")
+        tag = str(getattr(getattr(node, "tag", None), "value", None) or "")
+        if tag and tag.removeprefix("tag:yaml.org,2002:") not in _PLAIN_TAGS:
+            self.document.problem(at, "tag", f"tags such as '{tag:.60}' are not allowed")
             return None
         if isinstance(node, CommentedMap):
             return self.mapping(node, at)

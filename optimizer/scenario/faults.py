@@ -21,6 +21,7 @@ _KINDS = {
     "model_type": "lines such as 'key: value'",
     "list_type": "a list",
 }
+_NEAR = 0.6  # likeness of two words from which one may have been meant
 _RULES = {
     "greater_than": ("more than", "gt"),
     "greater_than_equal": ("at least", "ge"),
@@ -40,14 +41,14 @@ def near(word: str, known: Iterable[str]) -> str:
         What there is.
     """
     listed = sorted(known)
-    found = get_close_matches(word, listed, n=1, cutoff=0.6)
+    found = get_close_matches(word, listed, n=1, cutoff=_NEAR)
     if found:
         return f"; did you mean '{found[0]}'?"
     return f"; known: {', '.join(listed)}" if len(listed) <= 30 else ""  # noqa: PLR2004
 
 
-def note(document: Document, model: type[BaseModel], error: ErrorDetails) -> None:
-    """Note one error of pydantic in a document.
+def note(document: Document, model: type[BaseModel], found: list[ErrorDetails]) -> None:
+    """Note what pydantic finds wrong; a key that is only misspelt is not missing as well.
 
     Parameters
     ----------
@@ -55,30 +56,35 @@ def note(document: Document, model: type[BaseModel], error: ErrorDetails) -> Non
         The file.
     model
         Model of the whole file.
-    error
+    found
         What pydantic says.
     """
-    location: Location = error["loc"]
-    kind = error["type"]
-    if kind == "extra_forbidden":
-        _unknown_key(document, model, location)
-    elif kind == "missing":
-        what = f"'{location[-1]}' is missing{_written(model, location)}"
-        document.problem(location[:-1], "missing", what)
-    else:
-        document.problem(location, _code(kind), _message(error))
+    meant: set[Location] = set()
+    for error in sorted(found, key=lambda each: each["type"] == "missing"):
+        location: Location = error["loc"]
+        kind = error["type"]
+        if kind == "extra_forbidden":
+            meant.add((*location[:-1], _unknown_key(document, model, location)))
+        elif kind != "missing":
+            document.problem(location, _code(kind), _message(error))
+        elif location not in meant:
+            what = f"'{location[-1]}' is missing{_written(model, location)}"
+            document.problem(location[:-1], "missing", what)
 
 
-def _unknown_key(document: Document, model: type[BaseModel], location: Location) -> None:
-    """Note a key that the file may not have here."""
+def _unknown_key(document: Document, model: type[BaseModel], location: Location) -> str:
+    """Note a key that the file may not have here, and give the one that may have been meant."""
     known = _keys_at(model, location[:-1])
     key = str(location[-1])
     document.problem(location, "unknown_key", f"unknown key '{key}'{near(key, known)}")
+    return next(iter(get_close_matches(key, sorted(known), n=1, cutoff=_NEAR)), "")
 
 
 def _code(kind: str) -> str:
     if kind in _KINDS:
         return "type"
+    if kind in {"literal_error", "string_pattern_mismatch"}:
+        return "choice"
     return "bounds" if kind in _RULES or kind.startswith("too_") else kind
 
 
@@ -109,7 +115,9 @@ def _given(value: Any) -> str:
         return "a mapping"
     if isinstance(value, list):
         return "a list"
-    return "nothing" if value is None else f"{str(value)[:60]!r}"
+    if value is None or isinstance(value, bool):
+        return {None: "nothing", True: "true", False: "false"}[value]
+    return repr(value[:60]) if isinstance(value, str) else f"{value!s:.60}"
 
 
 def _written(model: type[BaseModel], location: Location) -> str:

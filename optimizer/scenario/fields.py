@@ -51,8 +51,8 @@ class Part(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, strict=True, defer_build=True)
 
 
-def number(low: float | None = None, high: float | None = None) -> Any:
-    """Annotate a number without a unit; a percentage will do.
+def number(low: float | None = None, high: float | None = None) -> PlainValidator:
+    """Make the annotation of a number without a unit; a percentage will do.
 
     Parameters
     ----------
@@ -65,7 +65,7 @@ def number(low: float | None = None, high: float | None = None) -> Any:
     def read(given: Any) -> float:
         return _within(_plain_number(given), given, (low, high))
 
-    return Annotated[float, PlainValidator(read, json_schema_input_type=float | str)]
+    return PlainValidator(read, json_schema_input_type=float | str)
 
 
 def _plain_number(given: Any) -> float:
@@ -170,4 +170,8 @@ def _annotation(name: str, hint: Any, table: str) -> Any:
     unit = unit_of(name)
     if unit is not None:
         return Annotated[float, Unit(unit, ge=low, le=high)]
-    return Annotated[int, Field(ge=low, le=high)] if kind is int else number(low, high)
+    return (
+        Annotated[int, Field(ge=low, le=high)]
+        if kind is int
+        else Annotated[float, number(low, high)]
+    )

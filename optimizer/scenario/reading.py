@@ -96,8 +96,7 @@ def _entries(document: Document) -> tuple[Any, dict[str, set[str]]]:
             return model.model_validate(data, context=context), broken
         except ValidationError as error:
             found = error.errors(include_url=False)
-        for each in found:
-            note(document, model, each)
+        note(document, model, found)
         data = _set_aside(data, found, broken)
     return None, broken
 

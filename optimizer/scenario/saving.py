@@ -11,7 +11,8 @@ from ruamel.yaml.comments import CommentedMap, CommentedSeq
 from ruamel.yaml.error import YAMLError
 
 from optimizer.errors import InputError, SaveError
-from optimizer.scenario.document import parse_document, read_text, round_trip
+from optimizer.scenario.document import parse_document, read_text
+from optimizer.scenario.yaml12 import round_trip
 
 
 def load_document(path: str | Path) -> CommentedMap:

@@ -27,7 +27,6 @@ OUTDOORS, VENTED, INDOORS = "outdoors", "vented hob", "indoors"
 
 Name = Annotated[str, Field(min_length=1, max_length=60)]
 Text = Annotated[str, Field(min_length=1, max_length=200)]
-Share = number(0, 1)
 Count = Annotated[int, Field(ge=0, le=1000)]
 Days = Annotated[
     tuple[int, ...] | None,
@@ -207,8 +206,8 @@ class Frame(Part):
     goal: Annotated[
         list[Name], BeforeValidator(_listed, json_schema_input_type=str | list[str])
     ] = Field(default=["money"], min_length=1, max_length=4)
-    confidence: number(0.5, 0.9999) = 0.9  # type: ignore[valid-type]
-    reserve: number(0, 0.99) = 0.0  # type: ignore[valid-type]
+    confidence: Annotated[float, number(0.5, 0.9999)] = 0.9
+    reserve: Annotated[float, number(0, 0.99)] = 0.0
 
 
 def _things(model: Any, bare: str | None = None) -> Any:
@@ -234,7 +233,7 @@ def file_model() -> type[Frame]:
     grams = Annotated[float, Unit("kg", gt=0, le=50, example="60 g")]
     fuel = _model(
         "FuelEntry", Fuel, "fuels", nothing,
-        stock=(stock, None), price=(price, None), reserve=(number(0, 0.99), None),
+        stock=(stock, None), price=(price, None), reserve=(Annotated[float, number(0, 0.99)], None),
     )  # fmt: skip
     where = Literal["outdoors", "vented hob", "indoors"] | None
     stove = _model("StoveEntry", Stove, "stoves", nothing, count=(Count, 1), where=(where, None))

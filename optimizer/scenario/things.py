@@ -163,7 +163,7 @@ class Things:
             )
             self.document.problem((section, name), "too_little", message)
             return
-        message = f"'{name}' is not on the shelf{near(name, shelf)}; a new one needs 'like:'"
+        message = f"'{name}' is not on the shelf{near(name, shelf)} (a new one needs 'like:')"
         self.document.problem((section, name), "unknown_name", message)
 
     def _sound(self, made: Any, base: Any, at: Location) -> bool:
