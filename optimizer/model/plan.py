@@ -170,8 +170,8 @@ class Plan:
     tending_minutes: float = 0.0
     boil_all: BoilAll | None = None
     boil_all_same_stoves: BoilAll | None = None
-    saved: Saving | None = None
-    saved_same_stoves: Saving | None = None
+    saved: Saving | None = None  # on the plan's own stoves, or on any where that is not known
+    saved_any_stove: Saving | None = None
     worth: tuple[Worth, ...] = ()
     cautions: tuple[Caution, ...] = ()
     changes: tuple[str, ...] = ()  # infeasible: the least changes that would make a plan

@@ -1,16 +1,21 @@
 """The same menu boiled the whole time: what a plan is compared with."""
 
-from collections.abc import Collection, Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from optimizer.model.household import Scenario
+from optimizer.model.household import Scenario, Window
 from optimizer.model.plan import BoilAll, Plan, Saving, Step
 from optimizer.planning.columns import Column, Kitchen
-from optimizer.planning.kitchen import choices
+from optimizer.planning.kitchen import choices, kitchen_of
 from optimizer.planning.ledger import fuel_of, price_of
 from optimizer.planning.schedule import Result, schedule
 from optimizer.planning.solver import SolverName
 from optimizer.planning.steps import MJ, fire_minutes, fires_told
+
+
+EARLIER_MIN = (30, 60, 120, 240)
+HOUR_MIN = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,31 +27,73 @@ class Effort:
     solver: SolverName
 
 
-def flame_columns(scenario: Scenario) -> tuple[Column, ...]:
+def boil_all(scenario: Scenario, effort: Effort, steps: Sequence[Step] = ()) -> BoilAll:
+    """Return what boiling the whole time takes: on the flame until done, no limit on the stock.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The household; its first goal is used.
+    effort : Effort
+        How hard to look.
+    steps : sequence of Step
+        A plan's; every dish then stays on the stove it has there. Empty: any stove.
+
+    Returns
+    -------
+    BoilAll
+        Where it does not fit the cook hours: with hours that begin earlier, or, if even that does
+        not do, the least each dish takes alone, so that no saving is overstated.
+    """
+    stoves = {step.number: step.stove for step in steps}
+    found = _try(scenario, 0, stoves, effort)
+    if found is not None:
+        return found
+    longest = EARLIER_MIN[-1]
+    widest = _try(scenario, longest, stoves, effort)
+    if widest is None:
+        return _alone(scenario, _flame(_earlier(scenario, longest), stoves))
+    for minutes in EARLIER_MIN[:-1]:
+        found = _try(scenario, minutes, stoves, effort)
+        if found is not None:
+            return _early(found, minutes)
+    return _early(widest, longest)
+
+
+def _flame(scenario: Scenario, stoves: Mapping[int, str]) -> tuple[Column, ...]:
     """Return the columns of dishes left on the flame in ordinary lidded pots until done.
 
     A dish that no ordinary pot may cook here is left to the pressure pot, on the flame too.
     """
-    plain = choices(scenario, insulated=False).columns
+    plain = _on(choices(scenario, insulated=False).columns, stoves)
     cooked = {column.item for column in plain}
     if len(cooked) == len(scenario.items):
         return plain
-    flame = replace(scenario, cookers=())
-    rest = choices(flame).columns
+    rest = _on(choices(replace(scenario, cookers=())).columns, stoves)
     return plain + tuple(column for column in rest if column.item not in cooked)
 
 
-def boil_all(
-    columns: Sequence[Column], kitchen: Kitchen, scenario: Scenario, effort: Effort
-) -> BoilAll:
-    """Return what boiling the whole time takes, without a limit on the stock.
+def _on(columns: Sequence[Column], stoves: Mapping[int, str]) -> tuple[Column, ...]:
+    return tuple(c for c in columns if stoves.get(c.item, c.stove) == c.stove)
 
-    Where it does not fit the cook hours the fuel is the least each dish takes alone, fires not
-    counted: too little, so that no saving is overstated.
-    """
-    if {column.item for column in columns} != set(kitchen.items):
-        return BoilAll("infeasible", None, None, None, _impossible(columns, scenario))
-    free = replace(kitchen, stock_j={})
+
+def _earlier(scenario: Scenario, minutes: int) -> Scenario:
+    """Return the household with cook hours that begin earlier, where they do not run together."""
+    windows: list[Window] = []
+    for window in scenario.windows:
+        free = windows[-1].end_min if windows else 0
+        windows.append(replace(window, start_min=max(free, window.start_min - minutes)))
+    return replace(scenario, windows=tuple(windows))
+
+
+def _try(
+    scenario: Scenario, minutes: int, stoves: Mapping[int, str], effort: Effort
+) -> BoilAll | None:
+    wide = _earlier(scenario, minutes)
+    columns = _flame(wide, stoves)
+    if {column.item for column in columns} != {item.number for item in scenario.items}:
+        return None
+    free = replace(kitchen_of(wide), stock_j={})
     found = schedule(
         columns,
         free,
@@ -55,15 +102,7 @@ def boil_all(
         time_limit_s=effort.time_limit_s,
         solver=effort.solver,
     )
-    if found.chosen:
-        return _told(found, free, scenario)
-    return _crowded(columns, scenario)
-
-
-def _impossible(columns: Sequence[Column], scenario: Scenario) -> str:
-    cooked = {column.item for column in columns}
-    missing = dict.fromkeys(i.dish.label for i in scenario.items if i.number not in cooked)
-    return "cannot be boiled through here in the cook hours: " + ", ".join(missing)
+    return _told(found, free, wide) if found.chosen else None
 
 
 def _told(found: Result, kitchen: Kitchen, scenario: Scenario) -> BoilAll:
@@ -77,29 +116,40 @@ def _told(found: Result, kitchen: Kitchen, scenario: Scenario) -> BoilAll:
     )
 
 
-def _crowded(columns: Sequence[Column], scenario: Scenario) -> BoilAll:
-    alone: dict[int, Column] = {}
-    for column in columns:
-        best = alone.setdefault(column.item, column)
-        if column.fuel_j < best.fuel_j:
-            alone[column.item] = column
-    least = list(alone.values())
-    minutes = sum(burn.end - burn.start for column in least for burn in column.burns)
-    room = sum(window.end_min - window.start_min for window in scenario.windows)
-    return BoilAll(
-        status="does_not_fit",
-        fuel_mj=sum(column.fuel_j for column in least) / MJ,
-        cost=sum(column.money for column in least),
-        fire_minutes=float(minutes),
-        short=f"{minutes / 60:.0f} h of pots on the fire do not fit {room / 60:.0f} cook hours "
-        "with these stoves and pots",
+def _early(found: BoilAll, minutes: int) -> BoilAll:
+    hours = f"{minutes} min" if minutes < HOUR_MIN else f"{minutes / HOUR_MIN:g} h"
+    return replace(
+        found, status="does_not_fit", short=f"would need cook hours that begin {hours} earlier"
     )
 
 
-def same_stoves(columns: Sequence[Column], steps: Collection[Step]) -> tuple[Column, ...]:
-    """Return the columns that keep every dish on the stove a plan chose for it."""
-    stoves = {step.number: step.stove for step in steps}
-    return tuple(column for column in columns if column.stove == stoves[column.item])
+def _alone(scenario: Scenario, columns: Sequence[Column]) -> BoilAll:
+    """Return the least that each dish takes alone, and the fires that no dish can do without."""
+    mine: dict[int, list[Column]] = defaultdict(list)
+    for column in columns:
+        mine[column.item].append(column)
+    missing = [item.dish.label for item in scenario.items if item.number not in mine]
+    if missing:
+        text = "cannot be boiled through here: " + ", ".join(dict.fromkeys(missing))
+        return BoilAll("infeasible", None, None, None, text)
+    least = [min(ways, key=lambda c: c.fuel_j) for ways in mine.values()]
+    lightings = kitchen_of(scenario).lightings
+    fires = [lightings[stove] for stove, _ in _needed(mine.values()) if stove in lightings]
+    return BoilAll(
+        status="does_not_fit",
+        fuel_mj=(sum(c.fuel_j for c in least) + sum(f.start_j for f in fires)) / MJ,
+        cost=sum(c.money for c in least) + sum(f.start_j * f.money_j for f in fires),
+        fire_minutes=float(
+            sum(b.end - b.start for c in least for b in c.burns) + sum(f.start_min for f in fires)
+        ),
+        short="would need more stoves or pots, whatever the hours; each dish is counted alone",
+    )
+
+
+def _needed(groups: Iterable[Sequence[Column]]) -> set[tuple[str, int]]:
+    """Return fires, stove and window, that some dish needs whatever its start."""
+    fires = ({(c.burns[0].stove, c.burns[0].window) for c in group} for group in groups)
+    return set().union(*(fire for fire in fires if len(fire) == 1))
 
 
 def saving(plan: Plan, other: BoilAll) -> Saving | None:

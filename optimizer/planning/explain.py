@@ -15,7 +15,7 @@ from optimizer.planning.stock import joules_per_kg, store_of
 
 LATER_MIN = (10, 20, 30, 45, 60, 90, 120)
 MOST_REASONS = 3
-LEAST_KG = 0.1  # below a kilogram, told in grams and never as nothing
+COARSE_GAP = 0.05  # amounts are rounded up anyway
 
 
 def least_changes(
@@ -40,7 +40,7 @@ def least_changes(
         Sentences, the most useful first.
     """
     missing = least_change(
-        options.columns, kitchen, gap=effort.gap, time_limit_s=effort.time_limit_s
+        options.columns, kitchen, gap=max(effort.gap, COARSE_GAP), time_limit_s=effort.time_limit_s
     )
     told = [
         *_no_way(scenario, options, missing),

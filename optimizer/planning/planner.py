@@ -5,10 +5,10 @@ from dataclasses import replace
 
 from optimizer.errors import CheckError, LimitError
 from optimizer.model.household import Scenario
-from optimizer.model.plan import BoilAll, Goal, Plan, Status
-from optimizer.planning.baseline import Effort, boil_all, flame_columns, same_stoves, saving
+from optimizer.model.plan import Goal, Plan, Status
+from optimizer.planning.baseline import Effort, boil_all, saving
 from optimizer.planning.cautions import cautions_of
-from optimizer.planning.columns import Column, Kitchen
+from optimizer.planning.columns import Kitchen
 from optimizer.planning.explain import least_changes
 from optimizer.planning.kitchen import Choices, choices, kitchen_of
 from optimizer.planning.ledger import price_of
@@ -136,20 +136,14 @@ def _compared(
     found: Result,
     effort: Effort,
 ) -> Plan:
-    flame = flame_columns(scenario)
-    through, same = _both(flame, told, scenario, kitchen, effort)
+    any_stove = boil_all(scenario, effort)
+    same = boil_all(scenario, effort, told.steps)
+    by_finish = saving(told, same)
     return replace(
         told,
-        boil_all=through,
+        boil_all=any_stove,
         boil_all_same_stoves=same,
-        saved=saving(told, through),
-        saved_same_stoves=saving(told, same),
+        saved=by_finish or saving(told, any_stove),
+        saved_any_stove=saving(told, any_stove),
         worth=worth_of(scenario, options.columns, kitchen, cheapest, found, effort),
     )
-
-
-def _both(
-    flame: tuple[Column, ...], told: Plan, scenario: Scenario, kitchen: Kitchen, effort: Effort
-) -> tuple[BoilAll, BoilAll]:
-    kept = same_stoves(flame, told.steps)
-    return (boil_all(flame, kitchen, scenario, effort), boil_all(kept, kitchen, scenario, effort))
