@@ -15,6 +15,21 @@ from optimizer.planning.stock import joules_per_kg, store_of
 
 LATER_MIN = (10, 20, 30, 45, 60, 90, 120)
 MOST_REASONS = 3
+ABOUT = {
+    "pot_too_small": ("pot",),
+    "foams": ("pot",),
+    "bean_soak": ("pot",),
+    "bean_boil": ("pot",),
+    "gas_cold": ("stove",),
+    "no_fuel": ("stove",),
+    "wind": ("stove",),
+    "no_boil": ("stove", "pot"),
+    "slow": ("stove", "pot"),
+    "cooker_too_small": ("cooker",),
+    "cold": ("pot", "cooker"),
+    "never_done": ("pot", "cooker"),
+}
+"""Code of a refusal -> the things it is about."""
 COARSE_GAP = 0.05  # amounts are rounded up anyway
 
 
@@ -58,30 +73,39 @@ def _no_way(scenario: Scenario, options: Choices, missing: Shortage) -> Iterator
         if item.dish.name in told:
             continue
         told.add(item.dish.name)
-        yield f"{_named(item)}: no way works. {_reasons(options, item)}{_in_time(scenario, item)}"
+        why = _reasons(scenario, options, item)
+        yield f"{_named(item)}: no way works. {why}{_in_time(scenario, item)}"
 
 
 def _named(item: Item) -> str:
     return f"{item.dish.label} ({item.meal}, day {item.day})"
 
 
-def _reasons(options: Choices, item: Item) -> str:
-    """Return the commonest refusals of an item, each once."""
-    mine = Counter((r.code, r.reason) for r in options.refusals if r.item == item.number)
-    reasons: dict[str, str] = {}
-    for (code, reason), _ in mine.most_common():
-        reasons.setdefault(code, reason)
-    if not reasons:
+def _reasons(scenario: Scenario, options: Choices, item: Item) -> str:
+    """Return the refusals of an item, one of each kind, the commonest kind first."""
+    mine = [refusal for refusal in options.refusals if refusal.item == item.number]
+    if not mine:
         return "No start fits the cook hours before the meal. "
-    examples = {r.code: r for r in reversed(options.refusals) if r.item == item.number}
-    told = [_example(examples[code]) for code in list(reasons)[:MOST_REASONS]]
-    return "; ".join(told) + ". "
+    examples = {refusal.code: refusal for refusal in reversed(mine)}
+    common = [code for code, _ in Counter(r.code for r in mine).most_common(MOST_REASONS)]
+    return "; ".join(sentence(examples[code], scenario) for code in common) + ". "
 
 
-def _example(refusal: Refusal) -> str:
-    where = " ".join(word.replace("_", " ") for word in (refusal.stove, refusal.pot))
-    into = f", {refusal.cooker.replace('_', ' ')}" if refusal.cooker else ""
-    return f"{where}{into}: {refusal.reason}"
+def sentence(refusal: Refusal, scenario: Scenario) -> str:
+    """Return a refusal with the things it is about: "1.5 L pot: fills 135% of it ..."."""
+    names = {"stove": refusal.stove, "pot": refusal.pot, "cooker": refusal.cooker}
+    labels = labels_of(scenario)
+    about = [labels[kind, names[kind]] for kind in ABOUT[refusal.code] if names[kind]]
+    return f"{', '.join(about)}: {refusal.reason}"
+
+
+def labels_of(scenario: Scenario) -> dict[tuple[str, str | None], str]:
+    """Return the label of every stove, pot and cooker by kind and name."""
+    labels: dict[tuple[str, str | None], str] = {}
+    labels |= {("stove", own.stove.name): own.stove.label for own in scenario.stoves}
+    labels |= {("pot", own.pot.name): own.pot.label for own in scenario.pots}
+    labels |= {("cooker", own.cooker.name): own.cooker.label for own in scenario.cookers}
+    return labels
 
 
 def _in_time(scenario: Scenario, item: Item) -> str:
@@ -128,9 +152,7 @@ def _reserve(scenario: Scenario, name: str, joules: float) -> str:
 
 
 def _one_more(scenario: Scenario, missing: Shortage) -> Iterator[str]:
-    labels = {f"stove:{s.stove.name}": s.stove.label for s in scenario.stoves}
-    labels |= {f"pot:{p.pot.name}": p.pot.label for p in scenario.pots}
-    labels |= {f"cooker:{c.cooker.name}": c.cooker.label for c in scenario.cookers}
+    labels = {f"{kind}:{name}": label for (kind, name), label in labels_of(scenario).items()}
     labels["cook"] = "cook"
     for resource in missing.one_more:
         yield f"One more {labels[resource]} would do."
