@@ -1,20 +1,19 @@
 """The same menu boiled the whole time: what a plan is compared with."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from optimizer.model.household import Scenario, Window
+from optimizer.model.household import DAY_MIN, Scenario, Window
 from optimizer.model.plan import BoilAll, Plan, Saving, Step
-from optimizer.planning.columns import Column, Kitchen
+from optimizer.planning.columns import Burn, Column, Kitchen, Lighting
 from optimizer.planning.kitchen import choices, kitchen_of
 from optimizer.planning.ledger import fuel_of, price_of
 from optimizer.planning.schedule import Result, schedule
 from optimizer.planning.solver import SolverName
 from optimizer.planning.steps import MJ, fire_minutes, fires_told
 
-
-EARLIER_MIN = (30, 60, 120, 240)
+WIDER_MIN = (30, 60, 120, 240)
 HOUR_MIN = 60
 
 
@@ -42,22 +41,22 @@ def boil_all(scenario: Scenario, effort: Effort, steps: Sequence[Step] = ()) -> 
     Returns
     -------
     BoilAll
-        Where it does not fit the cook hours: with hours that begin earlier, or, if even that does
+        Where it does not fit the cook hours: with longer hours, or, if even that does
         not do, the least each dish takes alone, so that no saving is overstated.
     """
     stoves = {step.number: step.stove for step in steps}
     found = _try(scenario, 0, stoves, effort)
     if found is not None:
         return found
-    longest = EARLIER_MIN[-1]
+    longest = WIDER_MIN[-1]
     widest = _try(scenario, longest, stoves, effort)
     if widest is None:
-        return _alone(scenario, _flame(_earlier(scenario, longest), stoves))
-    for minutes in EARLIER_MIN[:-1]:
+        return _alone(scenario, stoves)
+    for minutes in WIDER_MIN[:-1]:
         found = _try(scenario, minutes, stoves, effort)
         if found is not None:
-            return _early(found, minutes)
-    return _early(widest, longest)
+            return _told_wider(found, minutes)
+    return _told_wider(widest, longest)
 
 
 def _flame(scenario: Scenario, stoves: Mapping[int, str]) -> tuple[Column, ...]:
@@ -65,31 +64,34 @@ def _flame(scenario: Scenario, stoves: Mapping[int, str]) -> tuple[Column, ...]:
 
     A dish that no ordinary pot may cook here is left to the pressure pot, on the flame too.
     """
-    plain = _on(choices(scenario, insulated=False).columns, stoves)
-    cooked = {column.item for column in plain}
-    if len(cooked) == len(scenario.items):
-        return plain
+    plain = choices(scenario, insulated=False)
+    columns = _on(plain.columns, stoves)
+    if len(plain.workable) == len(scenario.items):
+        return columns
     rest = _on(choices(replace(scenario, cookers=())).columns, stoves)
-    return plain + tuple(column for column in rest if column.item not in cooked)
+    return columns + tuple(column for column in rest if column.item not in plain.workable)
 
 
 def _on(columns: Sequence[Column], stoves: Mapping[int, str]) -> tuple[Column, ...]:
     return tuple(c for c in columns if stoves.get(c.item, c.stove) == c.stove)
 
 
-def _earlier(scenario: Scenario, minutes: int) -> Scenario:
-    """Return the household with cook hours that begin earlier, where they do not run together."""
+def _wider(scenario: Scenario, minutes: int) -> Scenario:
+    """Return the household with cook hours longer at both ends; what meets runs together."""
     windows: list[Window] = []
     for window in scenario.windows:
-        free = windows[-1].end_min if windows else 0
-        windows.append(replace(window, start_min=max(free, window.start_min - minutes)))
+        start = max(0, window.start_min - minutes)
+        end = min(scenario.days * DAY_MIN, window.end_min + minutes)
+        if windows and start <= windows[-1].end_min:
+            start = windows.pop().start_min
+        windows.append(Window(start, end))
     return replace(scenario, windows=tuple(windows))
 
 
 def _try(
     scenario: Scenario, minutes: int, stoves: Mapping[int, str], effort: Effort
 ) -> BoilAll | None:
-    wide = _earlier(scenario, minutes)
+    wide = _wider(scenario, minutes)
     columns = _flame(wide, stoves)
     if {column.item for column in columns} != {item.number for item in scenario.items}:
         return None
@@ -116,40 +118,65 @@ def _told(found: Result, kitchen: Kitchen, scenario: Scenario) -> BoilAll:
     )
 
 
-def _early(found: BoilAll, minutes: int) -> BoilAll:
+def _told_wider(found: BoilAll, minutes: int) -> BoilAll:
     hours = f"{minutes} min" if minutes < HOUR_MIN else f"{minutes / HOUR_MIN:g} h"
     return replace(
-        found, status="does_not_fit", short=f"would need cook hours that begin {hours} earlier"
+        found, status="does_not_fit", short=f"would need cook hours {hours} longer at both ends"
     )
 
 
-def _alone(scenario: Scenario, columns: Sequence[Column]) -> BoilAll:
-    """Return the least that each dish takes alone, and the fires that no dish can do without."""
-    mine: dict[int, list[Column]] = defaultdict(list)
-    for column in columns:
-        mine[column.item].append(column)
-    missing = [item.dish.label for item in scenario.items if item.number not in mine]
-    if missing:
-        text = "cannot be boiled through here: " + ", ".join(dict.fromkeys(missing))
-        return BoilAll("infeasible", None, None, None, text)
-    least = [min(ways, key=lambda c: c.fuel_j) for ways in mine.values()]
-    lightings = kitchen_of(scenario).lightings
-    fires = [lightings[stove] for stove, _ in _needed(mine.values()) if stove in lightings]
+def _alone(scenario: Scenario, stoves: Mapping[int, str]) -> BoilAll:
+    """Return the least that each dish takes alone, in the least cook hours that will do.
+
+    Dishes share a fire wherever their times meet, whether or not there is room for their pots.
+    """
+    mine: dict[int, list[Column]] = {}
+    for minutes in (0, *WIDER_MIN):
+        mine = defaultdict(list)
+        for column in _flame(_wider(scenario, minutes), stoves):
+            mine[column.item].append(column)
+        if len(mine) == len(scenario.items):
+            return _crowded(scenario, [min(ways, key=lambda c: c.fuel_j) for ways in mine.values()])
+    missing = dict.fromkeys(i.dish.label for i in scenario.items if i.number not in mine)
+    text = "cannot be boiled through here: " + ", ".join(missing)
+    return BoilAll("infeasible", None, None, None, text)
+
+
+def _crowded(scenario: Scenario, least: Sequence[Column]) -> BoilAll:
+    fires = [*_shared_fires(least, kitchen_of(scenario).lightings)]
+    lit_j = [(fire, fire.start_j + idle_min * 60 * fire.idle_w) for fire, _, idle_min in fires]
+    single = sum(b.end - b.start for c in least for b in c.burns)
+    fed = sum(b.end - b.start for c in least for b in c.burns if _fed(b, fires))
     return BoilAll(
         status="does_not_fit",
-        fuel_mj=(sum(c.fuel_j for c in least) + sum(f.start_j for f in fires)) / MJ,
-        cost=sum(c.money for c in least) + sum(f.start_j * f.money_j for f in fires),
-        fire_minutes=float(
-            sum(b.end - b.start for c in least for b in c.burns) + sum(f.start_min for f in fires)
-        ),
+        fuel_mj=(sum(c.fuel_j for c in least) + sum(joules for _, joules in lit_j)) / MJ,
+        cost=sum(c.money for c in least) + sum(joules * f.money_j for f, joules in lit_j),
+        fire_minutes=float(single - fed + sum(minutes for _, minutes, _ in fires)),
         short="would need more stoves or pots, whatever the hours; each dish is counted alone",
     )
 
 
-def _needed(groups: Iterable[Sequence[Column]]) -> set[tuple[str, int]]:
-    """Return fires, stove and window, that some dish needs whatever its start."""
-    fires = ({(c.burns[0].stove, c.burns[0].window) for c in group} for group in groups)
-    return set().union(*(fire for fire in fires if len(fire) == 1))
+def _fed(burn: Burn, fires: Sequence[tuple[Lighting, int, int]]) -> bool:
+    return any(fire.stove == burn.stove for fire, _, _ in fires)
+
+
+def _shared_fires(
+    least: Sequence[Column], lightings: Mapping[str, Lighting]
+) -> Iterator[tuple[Lighting, int, int]]:
+    """Yield each fed fire as if all pots fitted over it: minutes in all, minutes without a pot."""
+    for stove, lighting in lightings.items():
+        spans = sorted((b.start, b.end) for c in least for b in c.burns if b.stove == stove)
+        run: list[int] = []  # first, last, idle
+        for start, end in spans:
+            idle = max(0, start - run[1]) if run else 0
+            if run and idle * 60 * lighting.idle_w <= lighting.start_j:
+                run = [run[0], max(run[1], end), run[2] + idle]
+                continue
+            if run:
+                yield lighting, run[1] - run[0] + lighting.start_min, run[2]
+            run = [start, end, 0]
+        if run:
+            yield lighting, run[1] - run[0] + lighting.start_min, run[2]
 
 
 def saving(plan: Plan, other: BoilAll) -> Saving | None:

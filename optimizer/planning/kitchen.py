@@ -21,6 +21,7 @@ class Choices:
 
     columns: tuple[Column, ...]
     refusals: tuple[Refusal, ...]
+    workable: frozenset[int]  # items with a way, whether or not the cook hours have a start for it
 
 
 def kitchen_of(scenario: Scenario) -> Kitchen:
@@ -61,6 +62,7 @@ def choices(scenario: Scenario, *, insulated: bool = True) -> Choices:
     columns: list[Column] = []
     refusals: list[Refusal] = []
     known: dict[Key, list[Attempt]] = {}
+    workable: set[int] = set()
     for item in scenario.items:
         for day in (item.day - 1, item.day):
             today = [n for n, w in enumerate(scenario.windows) if w.day == day]
@@ -69,10 +71,11 @@ def choices(scenario: Scenario, *, insulated: bool = True) -> Choices:
                 known[key] = list(_attempts(scenario, item, day, insulated=insulated))
             for attempt in known[key] if today else ():
                 if isinstance(attempt.way, Way):
+                    workable.add(item.number)
                     columns += columns_of(item, attempt.way, scenario.windows, today)
                 elif day == item.day:
                     refusals.append(attempt.refusal(item))
-    return Choices(tuple(columns), tuple(refusals))
+    return Choices(tuple(columns), tuple(refusals), frozenset(workable))
 
 
 Key = tuple[str, float, Weather]
