@@ -62,7 +62,7 @@ def jar_loss_w_k(
 
     References
     ----------
-    .. [1] EN-12546-1, table of least temperatures after 6 h from 95 degC in a room of 20 degC.
+    .. [1] EN_12546_1, table of least temperatures after 6 h from 95 degC in a room of 20 degC.
     """
     POSITIVE.check(hours=hours, contents_j_k=contents_j_k)
     TEMPERATURE_C.check(rated_c=rated_c, start_c=start_c, room_c=room_c)

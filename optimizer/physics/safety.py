@@ -50,7 +50,7 @@ def bean_boil_min(
 
     References
     ----------
-    .. [1] FDA-Bad-Bug-Book, p 1, phytohaemagglutinin: soak 5 h, boil 30 min in fresh water.
+    .. [1] FDA_BAD_BUG_BOOK, p 1, phytohaemagglutinin: soak 5 h, boil 30 min in fresh water.
     """
     NOT_NEGATIVE.check(boil_min=boil_min, pressure_min=pressure_min)
     TEMPERATURE_C.check(boiling_c=boiling_c, limit_c=limit_c)
@@ -87,7 +87,7 @@ def water_boil_min(*, altitude_m: float, low_min: float, high_min: float, high_m
 
     References
     ----------
-    .. [1] Dorris-2025, table 1, Emerg. Infect. Dis. 31(8), boil times of the authorities.
+    .. [1] DORRIS_2025, table 1, Emerg. Infect. Dis. 31(8), boil times of the authorities.
     """
     ALTITUDE_M.check(altitude_m=altitude_m)
     NOT_NEGATIVE.check(low_min=low_min, high_min=high_min)
@@ -129,7 +129,7 @@ def greatest_fill(
 
     References
     ----------
-    .. [1] reference-8, table safety, row pressure pot fill: 2/3, and 1/2 for beans and grains.
+    .. [1] PRESSURE_FILL, p pressure pot: 2/3, and 1/2 for beans and grains.
     """
     shares = {"pressure_most": pressure_most, "pressure_swelling": pressure_swelling}
     SHARE.check(ordinary=ordinary, **shares)
@@ -160,7 +160,7 @@ def too_slow(*, rise_s: Values, most_min: Values) -> np.bool_ | np.ndarray:
 
     References
     ----------
-    .. [1] USDA-FSIS, table danger zone, 2 h between 40 and 140 degF.
+    .. [1] FSIS_DANGER_ZONE, p danger zone, 2 h between 40 and 140 degF.
     """
     NOT_NEGATIVE.check(rise_s=rise_s, most_min=most_min)
     return np.greater(rise_s, np.multiply(60.0, most_min))

@@ -65,10 +65,6 @@ def pot_loss_w_k(
     .. [1] Churchill-Chu-1975, eq 9, Int. J. Heat Mass Transfer 18 (from memory, by `ht`).
     .. [2] Churchill-Bernstein-1977, eq 9, J. Heat Transfer 99 (from memory, by `ht`).
     """
-    POSITIVE.check(diameter_m=diameter_m, height_m=height_m)
-    TEMPERATURE_C.check(surface_c=surface_c, air_c=air_c)
-    WIND_M_S.check(wind_m_s=wind_m_s)
-    SHARE.check(emissivity=emissivity)
     return _pot_loss(diameter_m, height_m, surface_c, air_c, wind_m_s, emissivity)
 
 
@@ -76,6 +72,10 @@ def pot_loss_w_k(
 def _pot_loss(
     diameter: float, height: float, surface: float, air: float, wind: float, emissivity: float
 ) -> float:
+    POSITIVE.check(diameter_m=diameter, height_m=height)
+    TEMPERATURE_C.check(surface_c=surface, air_c=air)
+    WIND_M_S.check(wind_m_s=wind)
+    SHARE.check(emissivity=emissivity)
     radiation = _radiation(surface, air) * emissivity
     side = _film(surface, air, wind, height, diameter, upright=True)
     lid = _film(surface, air, wind, diameter / 4.0, diameter, upright=False)
