@@ -68,7 +68,7 @@ def choices(scenario: Scenario, *, insulated: bool = True) -> Choices:
             today = [n for n, w in enumerate(scenario.windows) if w.day == day]
             key = (item.dish.name, item.adult_portions, conditions(scenario, day).weather)
             if today and key not in known:
-                known[key] = list(_attempts(scenario, item, day, insulated=insulated))
+                known[key] = list(attempts(scenario, item, day, insulated=insulated))
             for attempt in known[key] if today else ():
                 if isinstance(attempt.way, Way):
                     workable.add(item.number)
@@ -99,7 +99,7 @@ class Attempt:
         )
 
 
-def _attempts(scenario: Scenario, item: Item, day: int, *, insulated: bool) -> Iterator[Attempt]:
+def attempts(scenario: Scenario, item: Item, day: int, *, insulated: bool) -> Iterator[Attempt]:
     """Yield every stove, pot and finish for one item on one day."""
     at, load_ = conditions(scenario, day), load(item, scenario.place)
     pots = [p.pot for p in scenario.pots if insulated or not p.pot.gauge_pa]
