@@ -1,0 +1,190 @@
+"""One dish in every way: fuel, money, minutes, where the heat goes, and why a way is refused."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, fields, replace
+
+from optimizer.model.household import Item, Scenario, Window
+from optimizer.model.plan import Finish, Refusal
+from optimizer.physics import water
+from optimizer.planning.boiling import Refused, burn_ratio, efficiency
+from optimizer.planning.columns import Column
+from optimizer.planning.contents import pot_heat_j_k
+from optimizer.planning.kitchen import attempts
+from optimizer.planning.resting import GRID_MIN, LONGEST_MIN, MINUTES
+from optimizer.planning.starts import Cooking, columns_of
+from optimizer.planning.stock import joules_per_kg, price_j
+from optimizer.planning.ways import WATER_J_KGK, Way
+
+MJ = 1e6
+
+
+@dataclass(frozen=True, slots=True)
+class HeatFlow:
+    """Where the heat of the fuel goes [J]; the parts add up to the fuel and its lighting."""
+
+    food_j: float
+    water_j: float
+    pot_j: float
+    boiled_off_j: float
+    pot_losses_j: float  # from side and lid, heating up and holding
+    stove_losses_j: float  # past the pot
+    start_j: float  # lighting
+
+    @property
+    def total_j(self) -> float:
+        """All of it."""
+        return sum(float(getattr(self, part.name)) for part in fields(self))
+
+
+@dataclass(frozen=True, slots=True)
+class DishWay:
+    """One way of one dish from its cheapest start, its own lighting paid for."""
+
+    stove: str
+    fuel: str
+    pot: str
+    cooker: str | None
+    finish: Finish
+    pressure: bool
+    fuel_mj: float
+    fuel_kg: float | None
+    cost: float
+    tending_minutes: float
+    on: int
+    off: int
+    ready: int  # off the flame, pressure gone, in its cooker
+    serve: int
+    serve_c: float
+    serve_c_low: float
+    heat: HeatFlow
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Every way of one dish, the cheapest first, and every refusal."""
+
+    item: Item
+    ways: tuple[DishWay, ...]
+    refusals: tuple[Refusal, ...]
+
+
+def compare(scenario: Scenario, item: Item) -> Comparison:
+    """Return every way of one dish side by side.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The household.
+    item : Item
+        One of its items.
+
+    Returns
+    -------
+    Comparison
+        Ways in order of money, then fuel; a way that has no start in the cook hours is refused.
+    """
+    ways: list[DishWay] = []
+    refusals: list[Refusal] = []
+    today = [
+        n for n, window in enumerate(scenario.windows) if window.day in (item.day - 1, item.day)
+    ]
+    for attempt in attempts(scenario, item, item.day, insulated=True):
+        if not isinstance(attempt.way, Way):
+            refusals.append(attempt.refusal(item))
+            continue
+        columns = columns_of(item, attempt.way, scenario.windows, today)
+        plain = [c for c in columns if isinstance(c.way, Cooking) and c.way.reboil is None]
+        if plain:
+            ways.append(_told(min(plain, key=lambda c: (c.money, c.fuel_j, c.burns[0].start))))
+        else:
+            refused = _no_start(attempt.way, item, scenario.windows)
+            refusals.append(replace(attempt, way=refused).refusal(item))
+    return Comparison(item, tuple(sorted(ways, key=lambda w: (w.cost, w.fuel_mj))), tuple(refusals))
+
+
+def _no_start(way: Way, item: Item, windows: Sequence[Window]) -> Refused:
+    """Return why no start in the cook hours serves a dish done and hot."""
+    leads = MINUTES[way.on_min > 0]
+    first, last = item.serve_min - int(leads[-1]), item.serve_min - int(leads[0])
+    before = [w.end_min for w in windows if w.start_min < item.serve_min and w.end_min <= first]
+    held = item.serve_min - max(before, default=item.serve_min)
+    if way.cooker is not None and 0 < held <= LONGEST_MIN:
+        left = way.rest.careful_c[held // GRID_MIN]
+        if left < way.need_c:
+            return Refused("cold", f"may fall to {left:.0f} degC by {clock(item.serve_min)}")
+    return Refused(
+        "no_start",
+        f"would have to go on between {clock(first)} and {clock(last)}, and be off the fire "
+        "in cook hours",
+    )
+
+
+def clock(minute: int) -> str:
+    """Return the time of day of a minute."""
+    return f"{minute // 60 % 24:02d}:{minute % 60:02d}"
+
+
+def _told(column: Column) -> DishWay:
+    cooking = column.way
+    assert isinstance(cooking, Cooking)
+    way = cooking.way
+    minutes = cooking.off - cooking.on
+    light_j = way.own.stove.start_j
+    burnt_j = column.fuel_j - (0.0 if way.own.stove.tended else light_j)
+    heat = joules_per_kg(way.store.fuel)
+    fuel_j = burnt_j + light_j
+    wait = (cooking.item.serve_min - cooking.rest_from) // GRID_MIN
+    return DishWay(
+        stove=way.own.stove.name,
+        fuel=way.store.fuel.name,
+        pot=way.pot.name,
+        cooker=way.cooker.cooker.name if way.cooker else None,
+        finish=way.finish,
+        pressure=way.pot.gauge_pa > 0,
+        fuel_mj=fuel_j / MJ,
+        fuel_kg=None if heat is None else fuel_j / heat,
+        cost=fuel_j * price_j(way.store),
+        tending_minutes=column.tend_min + way.own.stove.start_min,
+        on=cooking.on,
+        off=cooking.off,
+        ready=cooking.rest_from,
+        serve=cooking.item.serve_min,
+        serve_c=float(way.rest.usual_c[wait]),
+        serve_c_low=float(way.rest.careful_c[wait]),
+        heat=heat_flow(way, minutes),
+    )
+
+
+def heat_flow(way: Way, on_min: float) -> HeatFlow:
+    """Return where the heat of the fuel goes for so many minutes on the stove.
+
+    Parameters
+    ----------
+    way : Way
+        A way that is not boiled again.
+    on_min : float
+        Minutes on the stove [min]
+
+    Returns
+    -------
+    HeatFlow
+        Parts that add up to the fuel burned and the lighting.
+    """
+    load, boil = way.load, way.boil
+    fuel_j, rise = way.fuel_j(on_min), boil.top_c - boil.start_c
+    into_pot = fuel_j * efficiency(way.own, way.at, 0.0) * burn_ratio(way.store.fuel, way.at)
+    steam_kg = way.steam_kg(on_min)
+    added_j = steam_kg * WATER_J_KGK * (boil.top_c - way.at.place.water_c)
+    water_j = load.water_kg * WATER_J_KGK * rise
+    food_j = load.heat_j_k * rise - water_j
+    pot_j = pot_heat_j_k(way.pot) * rise
+    off_j = steam_kg * water.latent_heat_j_kg(way.at.boil_c)
+    return HeatFlow(
+        food_j=food_j,
+        water_j=water_j + added_j,
+        pot_j=pot_j,
+        boiled_off_j=off_j,
+        pot_losses_j=into_pot - food_j - water_j - added_j - pot_j - off_j,
+        stove_losses_j=fuel_j - into_pot,
+        start_j=way.own.stove.start_j,
+    )
