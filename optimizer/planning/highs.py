@@ -22,6 +22,7 @@ _LEAST_LIMIT_S = 0.05
 _CALLS_APART_S = 0.1  # HiGHS asks thousands of times a second
 _TOLERANCE = 1e-6
 _FEASIBLE = 2  # kSolutionStatusFeasible
+_FAULTY_RULE = 1 << 16  # enumeration in presolve: highspy 1.15.1 calls feasible programs infeasible
 
 
 class Highs(pulp.HiGHS):  # type: ignore[misc]
@@ -37,8 +38,9 @@ class Highs(pulp.HiGHS):  # type: ignore[misc]
         most: bool = False,
         mip: bool = True,
     ) -> None:
-        # A start together with presolve has given a false optimum and a false bound.
-        options: dict[str, Any] = {"presolve": "off"} if start else {}
+        options: dict[str, Any] = {"presolve_rule_off": _FAULTY_RULE}
+        if start:  # together with presolve it has given a false optimum and a false bound
+            options["presolve"] = "off"
         limit = None if time_limit_s is None else max(_LEAST_LIMIT_S, time_limit_s)
         if progress:
             interrupt = highspy.cb.HighsCallbackType.kCallbackMipInterrupt
@@ -71,10 +73,11 @@ class Highs(pulp.HiGHS):  # type: ignore[misc]
             engine.run()
 
     def findSolutionValues(self, lp: pulp.LpProblem) -> tuple[int, int]:  # noqa: N802
-        """Read the solution, its bound and its prices."""
+        """Read the solution, its bound and its prices; "infeasible" has to be said twice."""
         engine = lp.solverModel
-        if engine.getModelStatus() == highspy.HighsModelStatus.kUnboundedOrInfeasible:
+        if engine.getModelStatus() in _IMPOSSIBLE and engine.getOptionValue("presolve")[1] != "off":
             engine.setOptionValue("presolve", "off")
+            engine.clearSolver()
             engine.run()
         whole = self.mip and any(c.cat == pulp.LpInteger for c in lp.variables())
         self.outcome = _outcome(engine, whole=whole, most=lp.sense == pulp.LpMaximize)
@@ -89,6 +92,12 @@ _PULP_STATUS = {
     "unbounded": (pulp.LpStatusUnbounded, pulp.LpSolutionUnbounded),
     "no_solution": (pulp.LpStatusNotSolved, pulp.LpSolutionNoSolutionFound),
 }
+
+
+_IMPOSSIBLE = (
+    highspy.HighsModelStatus.kInfeasible,
+    highspy.HighsModelStatus.kUnboundedOrInfeasible,
+)
 
 
 def _listener(progress: Progress, sign: float) -> Callable[..., None]:
