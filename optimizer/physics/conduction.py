@@ -8,6 +8,7 @@ import numpy.typing as npt
 
 from optimizer.errors import PhysicsError
 from optimizer.model.things import Shape
+from optimizer.physics.ranges import NOT_NEGATIVE, POSITIVE
 
 Floats = npt.NDArray[np.float64]
 
@@ -60,8 +61,7 @@ def first_root(biot: float, shape: Shape) -> float:
     """
     if shape not in HELD_SURFACE:
         raise PhysicsError(f"shape must be slab, cylinder or sphere, not {shape!r}")
-    if not biot > 0:
-        raise PhysicsError(f"biot must be positive, not {biot:g}")
+    POSITIVE.check(biot=biot)
     most = HELD_SURFACE[shape].root
     if math.isinf(biot):
         return most
@@ -158,8 +158,7 @@ def centre_rise(
     .. [1] incropera-dewitt, eq. 5.49 to 5.53 (from memory)
     """
     seconds = np.asarray(time_s, dtype=np.float64)
-    if not np.all(seconds >= 0):
-        raise PhysicsError(f"time_s must not be negative, not {time_s!r}")
+    NOT_NEGATIVE.check(time_s=seconds)
     if _no_centre(half_size_m=half_size_m, shape=shape, diffusivity_m2_s=diffusivity_m2_s):
         return np.ones_like(seconds)
     term = first_term(biot, shape)
@@ -217,8 +216,7 @@ def heated_through_s(
     """
     if not 0 < share < 1:
         raise PhysicsError(f"share must lie between 0 and 1, not {share:g}")
-    if not ramp_s >= 0:
-        raise PhysicsError(f"ramp_s must not be negative, not {ramp_s:g}")
+    NOT_NEGATIVE.check(ramp_s=ramp_s)
     if _no_centre(half_size_m=half_size_m, shape=shape, diffusivity_m2_s=diffusivity_m2_s):
         return 0.0
     term = first_term(biot, shape)
@@ -235,8 +233,6 @@ def _no_centre(*, half_size_m: float, shape: Shape, diffusivity_m2_s: float) -> 
     """Check a piece; True if there is nothing to heat through."""
     if shape not in {"liquid", *HELD_SURFACE}:
         raise PhysicsError(f"shape must be liquid, slab, cylinder or sphere, not {shape!r}")
-    if not half_size_m >= 0:
-        raise PhysicsError(f"half_size_m must not be negative, not {half_size_m:g}")
-    if not diffusivity_m2_s > 0:
-        raise PhysicsError(f"diffusivity_m2_s must be positive, not {diffusivity_m2_s:g}")
+    NOT_NEGATIVE.check(half_size_m=half_size_m)
+    POSITIVE.check(diffusivity_m2_s=diffusivity_m2_s)
     return shape == "liquid" or half_size_m == 0

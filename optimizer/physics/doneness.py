@@ -6,12 +6,13 @@ import numpy as np
 import numpy.typing as npt
 
 from optimizer.errors import PhysicsError
+from optimizer.physics.ranges import Range
 
 Floats = npt.NDArray[np.float64]
 
 REFERENCE_C: Final = 100.0
 ZERO_C_K: Final = 273.15
-KINETICS_C: Final = (0.0, 150.0)
+KINETICS_C: Final = Range(0.0, 150.0)
 GAS_J_MOLK: Final = 8.31446261815324  # CODATA 2018, exact
 MINUTE_S: Final = 60.0
 
@@ -184,9 +185,5 @@ def z_from_activation_energy_k(*, energy_j_mol: float, temperature_c: float) -> 
 
 def _kelvin(temperature_c: float) -> float:
     """Absolute temperature, for a kitchen's range only."""
-    least, most = KINETICS_C
-    if not least <= temperature_c <= most:
-        raise PhysicsError(
-            f"temperature_c must lie between {least:g} and {most:g}, not {temperature_c:g}"
-        )
+    KINETICS_C.check(temperature_c=temperature_c)
     return temperature_c + ZERO_C_K

@@ -11,11 +11,12 @@ from optimizer.physics.components import (
     DENSITY_KG_M3,
     SPECIFIC_HEAT_J_KGK,
 )
+from optimizer.physics.ranges import Range
 
 Temperatures = TypeVar("Temperatures", float, npt.NDArray[np.float64])
 Components = tuple[float, float, float, float, float, float]
 
-TEMPERATURES_C = (0.0, 150.0)  # not frozen
+THAWED_C = Range(0.0, 150.0)
 SUM_TOLERANCE = 0.03  # tables round, and leave a little out
 
 
@@ -35,15 +36,6 @@ def _shares(parts: Components) -> Components:
         fibre / total,
         ash / total,
     )
-
-
-def _check(temperature_c: Temperatures) -> None:
-    """Raise PhysicsError where a temperature lies outside the range of the equations."""
-    least, most = TEMPERATURES_C
-    if not np.all((least <= np.asarray(temperature_c)) & (np.asarray(temperature_c) <= most)):
-        raise PhysicsError(
-            f"temperature_c must lie between {least:g} and {most:g}, not {temperature_c}"
-        )
 
 
 def _pure(coefficients: tuple[float, float, float], temperature_c: Temperatures) -> Temperatures:
@@ -126,7 +118,7 @@ def specific_heat_j_kgk(
     .. [1] choi-okos-1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
     """
     shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
-    _check(temperature_c)
+    THAWED_C.check(temperature_c=temperature_c)
     return _specific_heat(shares, temperature_c)
 
 
@@ -179,7 +171,7 @@ def density_kg_m3(
     .. [1] choi-okos-1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
     """
     shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
-    _check(temperature_c)
+    THAWED_C.check(temperature_c=temperature_c)
     return 1.0 / _volume(shares, temperature_c)
 
 
@@ -234,7 +226,7 @@ def conductivity_w_mk(
     .. [1] choi-okos-1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
     """
     shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
-    _check(temperature_c)
+    THAWED_C.check(temperature_c=temperature_c)
     return _conductivity(shares, temperature_c)
 
 
@@ -287,7 +279,7 @@ def diffusivity_m2_s(
     .. [1] choi-okos-1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
     """
     shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
-    _check(temperature_c)
+    THAWED_C.check(temperature_c=temperature_c)
     specific_heat = _specific_heat(shares, temperature_c)
     volume = _volume(shares, temperature_c)
     return _conductivity(shares, temperature_c) * volume / specific_heat

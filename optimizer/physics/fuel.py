@@ -6,6 +6,7 @@ import numpy as np
 import numpy.typing as npt
 
 from optimizer.errors import PhysicsError
+from optimizer.physics.ranges import NOT_NEGATIVE, POSITIVE, Range
 
 Values = TypeVar("Values", float, npt.NDArray[np.float64])
 Phase = Literal["gas", "liquid", "solid"]
@@ -41,7 +42,8 @@ SATURATION: Final[dict[str, Saturation]] = {
     "butane": Saturation(425.13, 3.796e6, -7.08562, 1.79335, -2.00003, -2.31975),
     "isobutane": Saturation(407.81, 3.629e6, -6.90675, 1.5774, -1.8016, -2.42893),
 }
-GAS_C: Final = (-80.0, 90.0)
+GAS_C: Final = Range(-80.0, 90.0)
+MOISTURE: Final = Range(0.0, 1.0)
 
 
 def lower_heating_value_j_kg(*, dry_j_kg: Values, moisture: Values) -> Values:
@@ -62,8 +64,8 @@ def lower_heating_value_j_kg(*, dry_j_kg: Values, moisture: Values) -> Values:
     Raises
     ------
     PhysicsError
-        If the heating value is not positive, the moisture is outside 0 to 1 (1 excluded), or
-        the fuel is so wet that it gives no heat.
+        If the heating value is not positive, the moisture is outside 0 to 1, or the
+        fuel is so wet that it gives no heat.
 
     Notes
     -----
@@ -74,11 +76,8 @@ def lower_heating_value_j_kg(*, dry_j_kg: Values, moisture: Values) -> Values:
     ----------
     .. [1] iso-18125, eq. of the net value as received (from memory)
     """
-    wet, dry = np.asarray(moisture), np.asarray(dry_j_kg)
-    if not np.all(dry > 0):
-        raise PhysicsError(f"dry_j_kg must be positive, not {dry_j_kg}")
-    if not np.all((wet >= 0) & (wet < 1)):
-        raise PhysicsError(f"moisture must be 0 or more and below 1, not {moisture}")
+    POSITIVE.check(dry_j_kg=dry_j_kg)
+    MOISTURE.check(moisture=moisture)
     value = dry_j_kg * (1.0 - moisture) - WATER_LATENT_25C_J_KG * moisture
     if not np.all(np.asarray(value) > 0):
         raise PhysicsError(f"moisture must leave some heat, not {moisture}")
@@ -168,11 +167,7 @@ def vapour_pressure_pa(*, compound: str, temperature_c: float) -> float:
     if compound not in SATURATION:
         known = ", ".join(SATURATION)
         raise PhysicsError(f"compound must be one of {known}, not {compound!r}")
-    least, most = GAS_C
-    if not least <= temperature_c <= most:
-        raise PhysicsError(
-            f"temperature_c must lie between {least:g} and {most:g}, not {temperature_c:g}"
-        )
+    GAS_C.check(temperature_c=temperature_c)
     curve = SATURATION[compound]
     return float(
         Wagner(
@@ -224,10 +219,7 @@ def feeds(
     ----------
     .. [1] vdi-heat-atlas-2010, table 3 of part D3.1
     """
-    if not (air_pa > 0 and self_cooling_k >= 0 and margin >= 0):
-        raise PhysicsError(
-            "air_pa must be positive, self_cooling_k and margin not negative, "
-            f"not {air_pa:g}, {self_cooling_k:g}, {margin:g}"
-        )
+    POSITIVE.check(air_pa=air_pa)
+    NOT_NEGATIVE.check(self_cooling_k=self_cooling_k, margin=margin)
     gas_pa = vapour_pressure_pa(compound=compound, temperature_c=air_c - self_cooling_k)
     return gas_pa > air_pa * (1 + margin)

@@ -2,19 +2,12 @@
 
 from functools import lru_cache
 
-from optimizer.errors import PhysicsError
+from optimizer.physics.ranges import NOT_NEGATIVE, Range
 
 ZERO_C_K = 273.15
-ALTITUDES_M = (-500.0, 5500.0)
-PRESSURES_PA = (20e3, 1e6)
-TEMPERATURES_C = (0.0, 150.0)
-
-
-def _check(name: str, value: float, limits: tuple[float, float]) -> None:
-    """Raise PhysicsError unless the value lies within its limits."""
-    least, most = limits
-    if not least <= value <= most:
-        raise PhysicsError(f"{name} must lie between {least:g} and {most:g}, not {value:g}")
+ALTITUDE_M = Range(-500.0, 5500.0)
+PRESSURE_PA = Range(20e3, 1e6)
+LIQUID_C = Range(0.0, 150.0)
 
 
 @lru_cache(maxsize=256)
@@ -47,7 +40,7 @@ def air_pressure_pa(altitude_m: float) -> float:
     """
     from fluids.atmosphere import ATMOSPHERE_1976
 
-    _check("altitude_m", altitude_m, ALTITUDES_M)
+    ALTITUDE_M.check(altitude_m=altitude_m)
     return float(ATMOSPHERE_1976(altitude_m).P)
 
 
@@ -81,7 +74,7 @@ def boiling_point_c(pressure_pa: float) -> float:
     """
     from chemicals.vapor_pressure import Tsat_IAPWS
 
-    _check("pressure_pa", pressure_pa, PRESSURES_PA)
+    PRESSURE_PA.check(pressure_pa=pressure_pa)
     return float(Tsat_IAPWS(pressure_pa)) - ZERO_C_K
 
 
@@ -113,8 +106,7 @@ def pressure_pot_c(*, air_pa: float, gauge_pa: float) -> float:
     ----------
     .. [1] iapws-if97, eq. 31 (by the library `chemicals`)
     """
-    if not gauge_pa >= 0:
-        raise PhysicsError(f"gauge_pa must not be negative, not {gauge_pa:g}")
+    NOT_NEGATIVE.check(gauge_pa=gauge_pa)
     return boiling_point_c(air_pa + gauge_pa)
 
 
@@ -148,7 +140,7 @@ def latent_heat_j_kg(temperature_c: float) -> float:
     """
     from chemicals.iapws import iapws95_dPsat_dT, iapws95_saturation
 
-    _check("temperature_c", temperature_c, TEMPERATURES_C)
+    LIQUID_C.check(temperature_c=temperature_c)
     kelvin = temperature_c + ZERO_C_K
     slope, _ = iapws95_dPsat_dT(kelvin)
     _, liquid, steam = iapws95_saturation(kelvin)
@@ -180,5 +172,5 @@ def density_kg_m3(temperature_c: float) -> float:
     """
     from chemicals.iapws import iapws95_rhol_sat
 
-    _check("temperature_c", temperature_c, TEMPERATURES_C)
+    LIQUID_C.check(temperature_c=temperature_c)
     return float(iapws95_rhol_sat(temperature_c + ZERO_C_K))

@@ -163,14 +163,14 @@ def test_a_liquid_needs_no_time(shape, half_size_m):
 @pytest.mark.parametrize(
     ("change", "rule"),
     [
-        ({"half_size_m": -0.01}, "half_size_m must not be negative"),
-        ({"diffusivity_m2_s": 0.0}, "diffusivity_m2_s must be positive"),
+        ({"half_size_m": -0.01}, "half_size_m must be at least 0"),
+        ({"diffusivity_m2_s": 0.0}, "diffusivity_m2_s must be above 0"),
         ({"shape": "cube"}, "shape must be liquid, slab, cylinder or sphere"),
         ({"share": 0.0}, "share must lie between 0 and 1"),
         ({"share": 1.0}, "share must lie between 0 and 1"),
         ({"share": 0.5}, "share is too small for the first term of a sphere"),
-        ({"ramp_s": -1.0}, "ramp_s must not be negative"),
-        ({"biot": 0.0}, "biot must be positive"),
+        ({"ramp_s": -1.0}, "ramp_s must be at least 0"),
+        ({"biot": 0.0}, "biot must be above 0"),
     ],
 )
 def test_impossible_pieces_are_refused(change, rule):
@@ -180,7 +180,7 @@ def test_impossible_pieces_are_refused(change, rule):
 
 
 def test_a_negative_time_is_refused():
-    with pytest.raises(PhysicsError, match="time_s must not be negative"):
+    with pytest.raises(PhysicsError, match="time_s must be at least 0"):
         conduction.centre_rise(shape="sphere", time_s=[10.0, -1.0], **POTATO)
 
 

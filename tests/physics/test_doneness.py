@@ -131,7 +131,7 @@ def test_impossible_cooking_is_refused(change, rule):
 
 @pytest.mark.parametrize("temperature_c", [-1.0, 151.0])
 def test_energies_outside_a_kitchen_are_refused(temperature_c):
-    with pytest.raises(PhysicsError, match="temperature_c must lie between 0 and 150"):
+    with pytest.raises(PhysicsError, match="temperature_c must be at least 0 and at most 150"):
         doneness.activation_energy_j_mol(z_k=20, temperature_c=temperature_c)
 
 

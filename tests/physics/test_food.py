@@ -93,5 +93,5 @@ def test_a_negative_fraction_is_refused():
 @pytest.mark.parametrize("function", FUNCTIONS)
 @pytest.mark.parametrize("temperature_c", [-0.1, 150.1, float("nan"), np.array([20.0, -3.0])])
 def test_frozen_food_and_ovens_are_refused(function, temperature_c):
-    with pytest.raises(PhysicsError, match="temperature_c must lie between 0 and 150"):
+    with pytest.raises(PhysicsError, match="temperature_c must be at least 0 and at most 150"):
         function(**POTATO, temperature_c=temperature_c)

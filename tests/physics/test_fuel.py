@@ -106,10 +106,11 @@ def test_higher_and_lower_differ_by_the_water_condensed(compound, hydrogens, gra
 @pytest.mark.parametrize(
     ("dry_j_kg", "moisture", "rule"),
     [
-        (0.0, 0.1, "dry_j_kg must be positive"),
-        (float("nan"), 0.1, "dry_j_kg must be positive"),
-        (1.9e7, -0.01, "moisture must be 0 or more and below 1"),
-        (1.9e7, 1.0, "moisture must be 0 or more and below 1"),
+        (0.0, 0.1, "dry_j_kg must be above 0"),
+        (float("nan"), 0.1, "dry_j_kg must be above 0"),
+        (1.9e7, -0.01, "moisture must be at least 0 and at most 1"),
+        (1.9e7, 1.01, "moisture must be at least 0 and at most 1"),
+        (1.9e7, 1.0, "moisture must leave some heat"),
         (1.9e7, 0.95, "moisture must leave some heat"),
     ],
 )
