@@ -1,0 +1,66 @@
+"""Stoves, pots, cookers and cooks: never more of one in use than there are."""
+
+import math
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+
+from optimizer.model.household import Scenario
+from optimizer.planning.checks.clock import told_min
+from optimizer.planning.checks.dish import Case
+
+Span = tuple[int, int]
+
+
+def crowding_faults(cases: Sequence[Case], scenario: Scenario) -> Iterator[str]:
+    """Yield the first moment at which there is too little of each thing."""
+    used: dict[str, list[Span]] = defaultdict(list)
+    for case in cases:
+        for thing, span in _used(case):
+            used[thing].append(span)
+    there = _there(scenario)
+    for thing, spans in used.items():
+        for minute in sorted({start for start, _ in spans}):
+            count = sum(start <= minute < end for start, end in spans)
+            if count > there[thing]:
+                yield f"{thing}: {count} in use at {told_min(minute)}, there are {there[thing]}"
+                break
+    yield from _cook_faults(cases, scenario)
+
+
+def _there(scenario: Scenario) -> dict[str, int]:
+    count: dict[str, int] = defaultdict(int)
+    for own in scenario.stoves:
+        count[f"stove {own.stove.name}"] += own.count * own.stove.places
+    for own_pot in scenario.pots:
+        count[f"pot {own_pot.pot.name}"] += own_pot.count
+    for own_cooker in scenario.cookers:
+        count[f"cooker {own_cooker.cooker.name}"] += own_cooker.count
+    return count
+
+
+def _used(case: Case) -> Iterator[tuple[str, Span]]:
+    """Yield what one step keeps busy; a pot that is emptied early is free again early."""
+    step, rules = case.step, case.scenario.rules
+    turn = int(rules.turn_min)
+    jar = case.cooker is not None and case.cooker.cooker.kind == "vacuum"
+    for span in case.burns:
+        yield f"stove {step.stove}", span
+    emptied = case.rest_from if jar or case.item.dish.serve == "any" else step.serve
+    yield f"pot {step.pot}", (step.on, emptied + turn)
+    if case.cooker is not None:
+        yield f"cooker {step.cooker}", (case.rest_from, step.serve + (turn if jar else 0))
+
+
+def _cook_faults(cases: Sequence[Case], scenario: Scenario) -> Iterator[str]:
+    """Yield the first moment at which more fires have to be fed than there are cooks."""
+    fed = [(case.own.stove, span) for case in cases for span in case.burns if case.own.stove.tended]
+    for minute in sorted({start for _, (start, _) in fed}):
+        pots: dict[str, int] = defaultdict(int)
+        places = {}
+        for stove, (start, end) in fed:
+            places[stove.name] = stove.places
+            pots[stove.name] += start <= minute < end
+        count = sum(math.ceil(pots[name] / places[name]) for name in pots)
+        if count > scenario.cooks:
+            yield f"cook: {count} needed at {told_min(minute)}, there are {scenario.cooks}"
+            return

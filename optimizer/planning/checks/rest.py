@@ -1,0 +1,257 @@
+"""A dish off the fire, integrated: how hot it comes to the table and how far it is done."""
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from optimizer.physics import cooling, heating, water
+from optimizer.planning.checks.dish import WATER_J_KGK, Case, Fired, next_step
+from optimizer.planning.checks.heat import Curve, credited, falling, minutes_between
+
+
+@dataclass(frozen=True)
+class Body:
+    """What falls during a rest."""
+
+    contents_j_k: float
+    packing_j_k: float
+    loss_w_k: float
+    spread: float
+    start_c: float
+    room_c: float
+    move_min: float = 0.0  # on the way into the cooker
+
+    def curve(self, minutes: float, spreads: float) -> Curve:
+        """Return its temperature, so many spreads leakier than usual."""
+        return falling(
+            contents_j_k=self.contents_j_k,
+            packing_j_k=self.packing_j_k,
+            loss_w_k=self.loss_w_k * (1 + spreads * self.spread),
+            start_c=self.start_c,
+            room_c=self.room_c,
+            minutes=max(0.0, minutes - self.move_min),
+        )
+
+
+@dataclass(frozen=True)
+class Leg:
+    """One rest between leaving a fire and the next fire or the table."""
+
+    minutes: int
+    usual_c: float
+    careful_c: float
+    credit: float
+
+
+@dataclass(frozen=True)
+class Telling:
+    """One step recomputed."""
+
+    case: Case
+
+    @cached_property
+    def up_min(self) -> float:
+        """Minutes until the top temperature, careful, without water to boil off."""
+        case = self.case
+        return case.up_min(case.fired, case.fired.careful_w, case.start_c, case.top_c)
+
+    @cached_property
+    def hold_w(self) -> float:
+        """Fuel burned while holding, as stocked."""
+        case, fired = self.case, self.case.fired
+        lost_w = fired.loss_w_k * (case.top_c - fired.air_c)
+        needed_w = lost_w / (1 - case.scenario.rules.steam_leak) / fired.usual / fired.ratio
+        return max(case.own.stove.low_power_w, needed_w)
+
+    @cached_property
+    def steam_kg_min(self) -> float:
+        """Water boiled off in a minute of holding."""
+        case, fired = self.case, self.case.fired
+        if case.item.dish.heat_c is not None:
+            return 0.0
+        spare_w = fired.usual * self.hold_w * fired.ratio
+        spare_w -= fired.loss_w_k * (case.top_c - fired.air_c)
+        return max(0.0, spare_w) * 60 / water.latent_heat_j_kg(case.open_boil_c)
+
+    @cached_property
+    def hold_min(self) -> float:
+        """Minutes at the top temperature; the water that will boil off is heated first."""
+        case = self.case
+        more_k = case.top_c - case.scenario.place.water_c
+        more_j = self.steam_kg_min * WATER_J_KGK * more_k
+        on_min = case.step.off - case.step.on
+        return (on_min - self.up_min) / (1 + more_j / (60 * case.fired.careful_w))
+
+    @property
+    def steam_kg(self) -> float:
+        """Water boiled off."""
+        return max(0.0, self.hold_min) * self.steam_kg_min
+
+    @cached_property
+    def fuel_j(self) -> float:
+        """Fuel as stocked, at the usual efficiency, lightings for this pot alone included."""
+        case, fired, stove = self.case, self.case.fired, self.case.own.stove
+        up = case.up_min(fired, fired.usual_w, case.start_c, case.top_c)
+        more_k = case.top_c - case.scenario.place.water_c
+        burnt = 60 * up * stove.power_w + 60 * max(0.0, self.hold_min) * self.hold_w
+        burnt += self.steam_kg * WATER_J_KGK * more_k / fired.usual / fired.ratio
+        burnt += sum(60 * (r.off - r.on) * stove.power_w for r in case.step.reboil)
+        return burnt + (0.0 if stove.tended else len(case.burns) * stove.start_j)
+
+    @cached_property
+    def core_c(self) -> float:
+        """Mixed temperature off the fire: cores lack a little, and pressure took time to go."""
+        case, rules = self.case, self.case.scenario.rules
+        lack = (1 - rules.heated_through) * case.pieces_j_k / case.heat_j_k
+        level = case.opened_c - lack * (case.opened_c - case.start_c)
+        if not case.fall_min:
+            return level
+        waited = case.rest_from - case.step.off
+        if waited < case.fall_min:  # packed under pressure, counted as if it were opened first
+            waited = next_step(case.fall_min)
+        return self._bare(level, max(0.0, waited - case.fall_min), case.fired.air_c)
+
+    def _bare(self, level: float, minutes: float, air_c: float) -> float:
+        case = self.case
+        curve = falling(
+            contents_j_k=case.heat_j_k,
+            packing_j_k=0.0,
+            loss_w_k=case.fired.loss_w_k,
+            start_c=level,
+            room_c=air_c,
+            minutes=minutes,
+        )
+        return float(curve[-1])
+
+    @cached_property
+    def body(self) -> Body:
+        """What rests."""
+        case = self.case
+        kitchen_c, rules = case.scenario.place.kitchen_c, case.scenario.rules
+        if case.cooker is None:
+            loss = self._kitchen_loss_w_k()
+            return Body(case.heat_j_k, 0.0, loss, rules.bare_spread, self.core_c, kitchen_c)
+        moved = self._bare(self.core_c, rules.move_min, min(case.fired.air_c, kitchen_c))
+        return self._jar(moved) if case.cooker.cooker.kind == "vacuum" else self._packed(moved)
+
+    def _kitchen_loss_w_k(self) -> float:
+        pot, case = self.case.own_pot.pot, self.case
+        return heating.pot_loss_w_k(
+            diameter_m=pot.diameter_m,
+            height_m=pot.height_m,
+            surface_c=case.opened_c,
+            air_c=case.scenario.place.kitchen_c,
+            wind_m_s=0.0,
+            emissivity=pot.emissivity,
+        )
+
+    def _packed(self, start_c: float) -> Body:
+        case, pot = self.case, self.case.own_pot.pot
+        assert case.cooker is not None
+        cooker = case.cooker.cooker
+        loss, packing = cooker.loss_w_k, cooker.packing_j_k
+        material, thick = cooker.material, cooker.thickness_m
+        if material is not None and thick is not None:
+            size = {"diameter_m": pot.diameter_m, "height_m": pot.height_m, "thickness_m": thick}
+            area = math.pi * pot.diameter_m * (pot.height_m + pot.diameter_m / 2)
+            damp = material.damp_factor if cooker.damp else 1.0
+            computed = cooling.packed_loss_w_k(
+                **size,
+                conductivity_w_mk=material.conductivity_w_mk * damp,
+                gap=cooker.gap,
+                room_film_w_m2k=case.scenario.rules.room_film_w_m2k,
+                bare_w_m2k=self._kitchen_loss_w_k() / area,
+            )
+            heat = cooling.packing_heat_j_k(
+                **size,
+                density_kg_m3=material.density_kg_m3,
+                specific_heat_j_kgk=material.specific_heat_j_kgk,
+            )
+            loss = float(computed) if loss is None else loss
+            packing = float(heat) if packing is None else packing
+        room = case.scenario.place.kitchen_c
+        spread = cooker.loss_spread
+        move_min = case.scenario.rules.move_min
+        return Body(
+            case.heat_j_k, packing or 0.0, loss or math.inf, spread, start_c, room, move_min
+        )
+
+    def _jar(self, start_c: float) -> Body:
+        case, room = self.case, self.case.scenario.place.kitchen_c
+        assert case.cooker is not None
+        jar = case.cooker.cooker
+        loss = jar.loss_w_k
+        if loss is None:
+            rated_c, hours = jar.rated_c or 0.0, jar.rated_h or 0.0
+            full_c, cold_c = jar.rated_start_c or 0.0, jar.rated_room_c or 0.0
+            full = (jar.volume_m3 or 0.0) * water.density_kg_m3(full_c) * WATER_J_KGK
+            ratio = (full_c - cold_c) / (rated_c - cold_c)
+            loss = (full + jar.liner_j_k) * math.log(ratio) / (3600 * hours)
+        both = case.contents_j_k + jar.liner_j_k
+        if not jar.preheated:
+            start_c = (case.contents_j_k * start_c + jar.liner_j_k * room) / both
+        move_min = case.scenario.rules.move_min
+        return Body(both, 0.0, loss, jar.loss_spread, start_c, room, move_min)
+
+    @cached_property
+    def legs(self) -> tuple[Leg, ...]:
+        """Every rest, in order."""
+        step = self.case.step
+        starts = [self.case.rest_from, *(r.off for r in step.reboil)]
+        ends = [*(r.on for r in step.reboil), step.serve]
+        return tuple(self._leg(b - a) for a, b in zip(starts, ends, strict=True))
+
+    def _leg(self, minutes: int) -> Leg:
+        case, minutes = self.case, max(0, minutes)
+        slow = self.body.curve(minutes, case.done_z)
+        on_the_way = min(minutes, self.body.move_min)
+        credit = credited(slow, minutes - on_the_way, case.rate) + on_the_way * float(
+            case.rate(np.asarray(self.body.start_c))
+        )
+        return Leg(
+            minutes=minutes,
+            usual_c=float(self.body.curve(minutes, 0.0)[-1]),
+            careful_c=float(self.body.curve(minutes, case.hot_z)[-1]),
+            credit=credit,
+        )
+
+    def again_min(self, number: int) -> float:
+        """Return minutes until the pot boils again, from its careful temperature."""
+        case, again = self.case, self.case.step.reboil[number]
+        fired = case.fired_at(again.on)
+        return case.up_min(fired, fired.careful_w, self.legs[number].careful_c, case.top_c)
+
+    @cached_property
+    def done(self) -> float:
+        """How far it is done at the table, on the careful side; 1 is done."""
+        case, whole = self.case, self.case.careful_boil_min
+        if not whole:
+            return 1.0
+        at_top = float(case.rate(np.asarray(case.top_c)))
+        holds = self.hold_min + sum(
+            r.off - r.on - self.again_min(n) for n, r in enumerate(case.step.reboil)
+        )
+        rests = sum(leg.credit for leg in self.legs)
+        return (holds * at_top + rests + self._above_the_boil()) / whole
+
+    def _above_the_boil(self) -> float:
+        case, fired = self.case, self.case.fired
+        if case.top_c <= case.opened_c:
+            return 0.0
+        up, down = (case.opened_c, case.top_c), (case.top_c, case.opened_c)
+        rise = _weighted(case, fired, fired.hurried_w, up)  # a quick rise cooks least
+        return rise + _weighted(case, fired, 0.0, down)
+
+
+def _weighted(case: Case, fired: Fired, net_w: float, ends: tuple[float, float]) -> float:
+    return minutes_between(
+        heat_j_k=case.heat_j_k,
+        net_w=net_w,
+        loss_w_k=fired.loss_w_k,
+        air_c=fired.air_c,
+        from_c=ends[0],
+        to_c=ends[1],
+        weight=case.rate,
+    )
