@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from optimizer.model.things import Cooker, Pot
 from optimizer.physics import cooling, doneness, heating, water
 from optimizer.planning.boiling import CALM, Boil, Conditions, Refused, careful_boil_min
-from optimizer.planning.contents import Load
+from optimizer.planning.contents import Load, round_up
 
 GRID_MIN = 5  # the clock's step
 LONGEST_MIN = 14 * 60  # nothing is kept hot for longer
@@ -67,9 +67,21 @@ def rest(load: Load, body: Body, at: Conditions) -> Rest:
 
 
 def core_c(load: Load, boil: Boil, at: Conditions) -> float:
-    """Return the mixed temperature of a pot at the boil whose cores still lack a little."""
+    """Return the mixed temperature of a pot when its rest begins: cores still lack a little.
+
+    Pressure is gone between two steps of the clock; until the next one the pot cools bare.
+    """
     lack = (1 - at.rules.heated_through) * load.piece_share * load.heat_j_k / boil.heat_j_k
-    return boil.boil_c - lack * (boil.boil_c - boil.start_c)
+    late_min = round_up(boil.fall_min, GRID_MIN) - boil.fall_min
+    return float(
+        heating.cooled_c(
+            heat_capacity_j_k=boil.heat_j_k,
+            loss_w_k=boil.bare_w_k,
+            start_c=boil.boil_c - lack * (boil.boil_c - boil.start_c),
+            air_c=boil.air_c,
+            time_s=max(0.0, late_min) * 60,
+        )
+    )
 
 
 def bare(load: Load, pot: Pot, boil: Boil, at: Conditions) -> Body:
