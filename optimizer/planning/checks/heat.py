@@ -83,7 +83,6 @@ def credited(curve: Curve, minutes: float, rate: Callable[[Curve], Curve]) -> fl
     return float(np.trapezoid(rate(curve), dx=minutes / (len(curve) - 1)))
 
 
-@lru_cache(maxsize=4096)
 def centre_share(
     *, half_size_m: float, shape: str, diffusivity_m2_s: float, ramp_s: float, hold_s: float
 ) -> float:
@@ -91,17 +90,23 @@ def centre_share(
 
     Its surface rises evenly over the ramp and is then held.
     """
-    edges = np.linspace(0.0, half_size_m, CELLS + 1)
+    decay, lag = _piece(shape)
+    per_s = decay * diffusivity_m2_s / half_size_m**2
+    lag = lag * np.exp(-per_s * hold_s)
+    if ramp_s > 0:
+        lag = lag * -np.expm1(-per_s * ramp_s) / (per_s * ramp_s)
+    return float(1 - lag.sum())
+
+
+@lru_cache(maxsize=3)
+def _piece(shape: str) -> tuple[Curve, Curve]:
+    """Return decay rates and what each holds of the centre's lag, half-size and diffusivity 1."""
+    edges = np.linspace(0.0, 1.0, CELLS + 1)
     power = DIMENSION[shape]
-    volume = np.diff(edges ** (power + 1)) / (power + 1)
-    width = half_size_m / CELLS
-    through = diffusivity_m2_s * edges[1:] ** power / width
+    half = np.sqrt(np.diff(edges ** (power + 1)) / (power + 1))  # roots of the cells' volumes
+    through = edges[1:] ** power * CELLS
     through[-1] *= 2  # the surface is half a cell away
     rates = np.diag(through + np.append(0.0, through[:-1]))
     rates -= np.diag(through[:-1], 1) + np.diag(through[:-1], -1)
-    half = np.sqrt(volume)
     decay, modes = np.linalg.eigh(rates / np.outer(half, half))
-    lag = modes[0] / half[0] * (modes.T @ half) * np.exp(-decay * hold_s)
-    if ramp_s > 0:
-        lag *= -np.expm1(-decay * ramp_s) / (decay * ramp_s)
-    return float(1 - lag.sum())
+    return decay, modes[0] / half[0] * (modes.T @ half)
