@@ -54,10 +54,20 @@ def _plain(item: Item, way: Way, window: Window) -> Iterator[Cooking]:
     """Yield the starts of a dish that is left alone once off the flame."""
     step = GRID_MIN if way.finish == "flame" and item.dish.serve != "any" else START_MIN
     earliest = max(first_on(way, window), item.serve_min - LONGEST_MIN)
-    for on in range(round_up(earliest, step), min(window.end_min, item.serve_min), step):
+    for on in range(not_before(earliest, item, step), min(window.end_min, item.serve_min), step):
         minutes = int(way.on_min[(item.serve_min - on) // GRID_MIN])
         if minutes and on + minutes <= window.end_min and soak_from(item, on, (window,)) >= 0:
             yield Cooking(way, item, on, on + minutes)
+
+
+def not_before(minute: int, item: Item, step: int) -> int:
+    """Return the first minute from then on that lies whole steps before the meal."""
+    return item.serve_min - (item.serve_min - minute) // step * step
+
+
+def not_after(minute: int, item: Item, step: int) -> int:
+    """Return the last minute until then that lies whole steps before the meal."""
+    return item.serve_min + (minute - item.serve_min) // step * step
 
 
 def first_on(way: Way, window: Window) -> int:
@@ -77,7 +87,7 @@ def _again(item: Item, way: Way, number: int, windows: tuple[Window, ...]) -> It
     first = windows[number]
     minutes = round_up(way.boil.up_min + max(1.0, way.boil.least_hold_min), GRID_MIN)
     for late in range(FIRST_TRIES):
-        on = first.end_min - minutes - 2 * START_MIN * late
+        on = not_after(first.end_min - minutes - 2 * START_MIN * late, item, GRID_MIN)
         if on < first_on(way, first) or on < item.serve_min - LONGEST_MIN:
             return
         if soak_from(item, on, (first,)) < 0:
@@ -91,8 +101,8 @@ def _again(item: Item, way: Way, number: int, windows: tuple[Window, ...]) -> It
 def _reboil(item: Item, way: Way, on: int, off: int, second: Window) -> Cooking | None:
     """Return the latest second boil in some cook hours that serves the dish done and hot."""
     end = min(second.end_min, item.serve_min)
-    last = end - 2 * GRID_MIN
-    for at in range(last - last % GRID_MIN, max(first_on(way, second), off), -START_MIN):
+    last = not_after(end - 2 * GRID_MIN, item, GRID_MIN)
+    for at in range(last, max(first_on(way, second), off), -START_MIN):
         cold = (at - off) // GRID_MIN
         if cold >= len(way.rest.careful_c) or way.rest.careful_c[cold] < way.at.rules.hot_c:
             continue
