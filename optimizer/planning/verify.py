@@ -66,9 +66,8 @@ def _faults(plan: Plan, scenario: Scenario) -> Iterator[str]:
     for case in cases:
         yield from _case_faults(case)
     yield from places.crowding_faults(cases, scenario)
-    needed = fire.needed_fires(cases)
-    yield from fire.fire_faults(plan, needed)
-    yield from fire.minutes_faults(plan, needed, cases)
+    yield from fire.fire_faults(plan, cases)
+    yield from fire.minutes_faults(plan, cases)
     yield from store.store_faults(plan, scenario)
     yield from store.goal_faults(plan)
 

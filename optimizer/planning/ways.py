@@ -70,6 +70,11 @@ class Way:
         return self.at.rules.hot_c if dish.serve == "hot" else NEVER_COLD
 
     @property
+    def least_rest_min(self) -> int:
+        """Shortest rest after the flame: the move into a cooker takes its time."""
+        return 0 if self.cooker is None else round_up(self.at.rules.move_min, GRID_MIN)
+
+    @property
     def most_rest_min(self) -> int:
         """Longest rest after the flame."""
         if self.cooker is not None or self.load.dish.serve == "any":
@@ -139,7 +144,7 @@ def _shortest(way: Way) -> NDArray[np.int_]:
     """Return for every lead the shortest minutes on the stove, 0 where none will do."""
     durations = _durations(way)
     waits = (MINUTES[:, None] - durations[None, :] - way.fall_min) // GRID_MIN
-    inside = (waits >= 0) & (waits <= way.most_rest_min // GRID_MIN)
+    inside = (waits >= way.least_rest_min // GRID_MIN) & (waits <= way.most_rest_min // GRID_MIN)
     at_meal = np.where(inside, waits, 0)
     fire = np.array([way.done_on_fire(minutes) for minutes in durations])
     done = fire[None, :] + way.rest.done[at_meal] >= 1 - 1e-9
