@@ -85,7 +85,7 @@ def soak_from(item: Item, on: int, windows: tuple[Window, ...]) -> int:
 def _again(item: Item, way: Way, number: int, windows: tuple[Window, ...]) -> Iterator[Cooking]:
     """Yield starts of a dish boiled again in later cook hours, before it falls to the limit."""
     first = windows[number]
-    minutes = round_up(way.boil.up_min + max(1.0, way.boil.least_hold_min), GRID_MIN)
+    minutes = way.least_on_min
     for late in range(FIRST_TRIES):
         on = not_after(first.end_min - minutes - 2 * START_MIN * late, item, GRID_MIN)
         if on < first_on(way, first) or on < item.serve_min - LONGEST_MIN:

@@ -81,13 +81,24 @@ class Way:
             return LONGEST_MIN
         return int(self.at.rules.rest_min)
 
-    def hold_min(self, on_min: float) -> float:
-        """Return minutes at the top temperature out of minutes on the stove.
+    @property
+    def _on_per_hold(self) -> float:
+        """Minutes on the stove for a minute more at the top temperature.
 
         Water that will boil off is put in at the start and has to be heated too.
         """
         more = self.boil.steam_kg_min * WATER_J_KGK * (self.boil.top_c - self.at.place.water_c)
-        return (on_min - self.boil.up_min) / (1 + more / (60 * self.boil.net_w))
+        return 1 + more / (60 * self.boil.net_w)
+
+    @property
+    def least_on_min(self) -> int:
+        """Fewest minutes on the stove that are safe, done or not."""
+        hold = max(1.0, self.boil.least_hold_min)
+        return round_up(self.boil.up_min + hold * self._on_per_hold, GRID_MIN)
+
+    def hold_min(self, on_min: float) -> float:
+        """Return minutes at the top temperature out of minutes on the stove."""
+        return (on_min - self.boil.up_min) / self._on_per_hold
 
     def done_on_fire(self, on_min: float) -> float:
         """Return the share of the cooking done by minutes on the stove and under pressure."""
@@ -155,9 +166,7 @@ def _shortest(way: Way) -> NDArray[np.int_]:
 
 def _durations(way: Way) -> NDArray[np.int_]:
     """Return minutes on the stove worth trying, from the least that is safe to cooking through."""
-    boil_ = way.boil
-    least = round_up(boil_.up_min + max(1.0, boil_.least_hold_min), GRID_MIN)
-    most = least
+    least = most = way.least_on_min
     while way.done_on_fire(most) < 1 and most < LONGEST_MIN:
         most += GRID_MIN
     return np.arange(least, most + 1, GRID_MIN)
