@@ -37,7 +37,7 @@ def between_faults(telling: Telling) -> Iterator[str]:
         up = telling.again_min(number)
         if up > again.off - again.on:
             yield f"{case.name}: does not boil again, {up:.1f} min are needed"
-        elif abs(again.boil - again.on - up) > NEAR_MIN:
+        elif not up - NEAR_MIN <= again.boil - again.on <= up + 1 + NEAR_MIN:  # rounded up
             yield f"{case.name}: boils again {up:.1f} min after it goes on, not at {again.boil}"
 
 
