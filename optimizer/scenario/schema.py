@@ -259,5 +259,18 @@ def file_model() -> type[Frame]:
 
 def json_schema() -> dict[str, Any]:
     """Describe the scenario file as JSON Schema (draft 2020-12)."""
-    schema = file_model().model_json_schema()
+    schema = _without_empty_defaults(file_model().model_json_schema())
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}
+
+
+def _without_empty_defaults(part: Any) -> Any:
+    """Leave out defaults of null: a key that is not there changes nothing."""
+    if isinstance(part, list):
+        return [_without_empty_defaults(each) for each in part]
+    if not isinstance(part, dict):
+        return part
+    return {
+        key: _without_empty_defaults(value)
+        for key, value in part.items()
+        if not (key == "default" and value is None)
+    }

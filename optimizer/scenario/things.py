@@ -241,3 +241,12 @@ def _marks_taken_off(made: Any, base: Any) -> Iterable[tuple[str, str]]:
     least = getattr(base, "endpoint_c", None)
     if least is not None and (made.endpoint_c is None or made.endpoint_c < least):
         yield "endpoint", f"'{base.name}' has to reach {least:g} degC inside; it cannot be less"
+    if isinstance(base, Dish) and base.disinfects and _cooler(made, base):
+        yield "serve_at", f"'{base.name}' is wanted at {base.serve_c:g} degC or hotter"
+
+
+def _cooler(made: Dish, base: Dish) -> bool:
+    """Tell whether a dish that is wanted at a temperature is wanted cooler than on the shelf."""
+    if base.serve_c is None:
+        return False
+    return made.serve != "at" or made.serve_c is None or made.serve_c < base.serve_c

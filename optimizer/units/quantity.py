@@ -76,7 +76,8 @@ def _split(text: str, wanted: str) -> tuple[float, str]:
     """Split a text into its number and the text of its unit."""
     found = QUANTITY.fullmatch(text) if len(text) <= LONGEST else None
     if found is None:
-        code = "unit_missing" if BARE.fullmatch(text[:LONGEST]) else "quantity"
+        bare = len(text) <= LONGEST and BARE.fullmatch(text)
+        code = "unit_missing" if bare else "quantity"
         raise QuantityError(code, f"{shown(text)} {fault(text)}; write for example {wanted}")
     number = float(found[1])
     if not math.isfinite(number):

@@ -9,7 +9,7 @@ _ATOM = (
     r"(?:[A-Za-z\u00b0\u00b5\u03bc\u2103\u2109_]+(?:\s*(?:\*\*|\^)\s*-?[1-4]|[\u00b2\u00b3])?|%)"
 )
 _TIMES = r"\s*[*\u00b7]\s*"
-_GROUP = rf"(?:{_ATOM}|\(\s*{_ATOM}(?:{_TIMES}{_ATOM})*\s*\))"
+_GROUP = rf"(?:{_ATOM}|\(\s*{_ATOM}(?:(?:{_TIMES}|\s+){_ATOM})*\s*\))"
 UNIT = rf"{_GROUP}(?:(?:{_TIMES}|\s*/\s*){_GROUP})*"
 QUANTITY = re.compile(rf"\s*({NUMBER})\s*({UNIT})\s*")
 BARE = re.compile(rf"\s*{NUMBER}\s*")
