@@ -7,22 +7,22 @@ Exit codes: 0 done; 1 no plan is possible; 2 bad input; 3 a limit was hit before
 4 a file could not be written; 130 interrupted.
 """
 
-import signal
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
+from difflib import get_close_matches
 from enum import IntEnum
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any, Literal
+from typing import TYPE_CHECKING, Annotated, Literal, NoReturn
 
 import typer
 
+from optimizer.errors import InputError, LimitError, PhysicsError, Problem, SaveError
+
 if TYPE_CHECKING:
-    from optimizer.errors import Problem
     from optimizer.model.household import Scenario
-    from optimizer.model.plan import Plan
-    from optimizer.report.progress import Progress
+    from optimizer.model.plan import Plan, Status
 
 app = typer.Typer(
     name="fuelthrift",
@@ -50,7 +50,7 @@ class Exit(IntEnum):
 
 File = Annotated[
     Path | None,
-    typer.Argument(metavar="[FILE]", help="The scenario; without it, the demo that is shipped."),
+    typer.Argument(metavar="FILE", help="The scenario; without it, the demo that is shipped."),
 ]
 Json = Annotated[
     Path | None,
@@ -94,34 +94,44 @@ class Choices:
     solver: Literal["highs", "cbc"] = "highs"
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class Outlet:
     """Where the answer goes: text, a JSON file, or JSON alone on standard output."""
 
     json: Path | None
-    problems: "list[Problem]" = field(default_factory=list)
 
     def say(self, text: str) -> None:
         """Print text, unless standard output is for JSON alone."""
         if self.json != STDOUT:
             typer.echo(text)
 
-    def give(self, plan: "Plan | None") -> None:
+    def give(
+        self,
+        plan: "Plan | None",
+        problems: Sequence[Problem] = (),
+        status: "Status | None" = None,
+    ) -> None:
         """Write the result file where one is wanted."""
         from optimizer.report.result import json_text, to_json, write_text
 
         if self.json is None:
             return
-        text = json_text(to_json(plan, self.problems))
+        text = json_text(to_json(plan, problems, status))
         if self.json == STDOUT:
             typer.echo(text, nl=False)
         else:
             write_text(self.json, text)
 
-
-@app.callback()
-def top() -> None:
-    """Hot, safe food on the table, on time, from the fuel that is in the shed."""
+    def fail(
+        self, code: "Exit", problems: Sequence[Problem], status: "Status | None" = None
+    ) -> NoReturn:
+        """Say what went wrong, give what there is to give, and end."""
+        typer.echo("\n".join(str(problem) for problem in problems), err=True)
+        try:
+            self.give(None, problems, status)
+        except SaveError as error:
+            typer.echo(str(error), err=True)
+        raise typer.Exit(code)
 
 
 @app.command()
@@ -159,8 +169,6 @@ def check(
 ) -> None:
     """Read a scenario and say what is wrong with it."""
     if schema:
-        from json import dumps
-
         from optimizer.scenario.reading import json_schema
 
         typer.echo(dumps(json_schema(), indent=2, ensure_ascii=False))
@@ -176,9 +184,6 @@ def check(
 
 def read_scenario(file: Path | None, outlet: Outlet, choices: Choices) -> "Scenario":
     """Read the scenario and put the options into it; tell every problem of both at once."""
-    from dataclasses import replace
-
-    from optimizer.errors import InputError
     from optimizer.scenario.reading import read
 
     problems = [*json_problems(outlet.json, file), *choice_problems(choices)]
@@ -203,14 +208,12 @@ def demo_file() -> Path:
     return Path(str(data_folder() / "scenarios" / DEMO))
 
 
-def option_problem(option: str, code: str, message: str) -> "Problem":
+def option_problem(option: str, code: str, message: str) -> Problem:
     """Give a problem with an option."""
-    from optimizer.errors import Problem
-
     return Problem("command line", None, option, code, message)
 
 
-def json_problems(target: Path | None, file: Path | None) -> "Iterator[Problem]":
+def json_problems(target: Path | None, file: Path | None) -> Iterator[Problem]:
     """Refuse to write the result over the scenario."""
     if target is None or target == STDOUT or file is None or not target.exists():
         return
@@ -218,7 +221,7 @@ def json_problems(target: Path | None, file: Path | None) -> "Iterator[Problem]"
         yield option_problem("--json", "same_file", f"{target} is the scenario; it is kept")
 
 
-def choice_problems(choices: Choices) -> "Iterator[Problem]":
+def choice_problems(choices: Choices) -> Iterator[Problem]:
     """Check the numbers among the options; a number that is not one fails too."""
     sure = choices.confidence
     if sure is not None and not 0.5 < sure < 1:  # noqa: PLR2004
@@ -230,10 +233,8 @@ def choice_problems(choices: Choices) -> "Iterator[Problem]":
         yield option_problem("--time-limit", "bounds", f"{seconds:g} is not more than 0 seconds")
 
 
-def goal_problems(goals: tuple[str, ...], scenario: "Scenario") -> "Iterator[Problem]":
+def goal_problems(goals: tuple[str, ...], scenario: "Scenario") -> Iterator[Problem]:
     """Check that every goal is one of the three or a fuel of the household."""
-    from difflib import get_close_matches
-
     known = ["money", "energy", "tending", *(store.fuel.name for store in scenario.stores)]
     for goal in goals:
         if goal not in known:
@@ -246,9 +247,8 @@ def goal_problems(goals: tuple[str, ...], scenario: "Scenario") -> "Iterator[Pro
 
 def search(scenario: "Scenario", choices: Choices) -> "tuple[Plan, bool]":
     """Search for a plan; the first Ctrl-C ends the search, the second ends everything."""
-    from optimizer.errors import LimitError
     from optimizer.planning.planner import plan as make_plan
-    from optimizer.report.progress import Progress
+    from optimizer.report.progress import Progress, interrupts
 
     with Progress() as progress, interrupts(progress):
         try:
@@ -266,21 +266,6 @@ def search(scenario: "Scenario", choices: Choices) -> "tuple[Plan, bool]":
     return made, progress.stop
 
 
-@contextmanager
-def interrupts(progress: "Progress") -> Iterator[None]:
-    """Let Ctrl-C stop the search once, and the program when it comes again."""
-
-    def stop(number: int, frame: Any) -> None:
-        progress.stop = True
-        signal.signal(signal.SIGINT, signal.SIG_DFL)
-
-    before = signal.signal(signal.SIGINT, stop)
-    try:
-        yield
-    finally:
-        signal.signal(signal.SIGINT, before)
-
-
 def exit_code(made: "Plan", *, interrupted: bool) -> Exit:
     """Give the exit code of a plan."""
     if interrupted:
@@ -291,36 +276,20 @@ def exit_code(made: "Plan", *, interrupted: bool) -> Exit:
 @contextmanager
 def failures_told(outlet: Outlet) -> Iterator[None]:
     """Turn what can go wrong into a message and an exit code."""
-    from optimizer.errors import InputError, LimitError, PhysicsError, SaveError
-
     try:
         yield
     except InputError as error:
-        outlet.problems = error.problems
-        fail(str(error), Exit.BAD_INPUT, lambda: outlet.give(None))
+        outlet.fail(Exit.BAD_INPUT, error.problems)
     except PhysicsError as error:
-        outlet.problems = [option_problem("", "out_of_range", str(error))]
-        fail(f"the scenario asks for what no formula holds for: {error}", Exit.BAD_INPUT,
-             lambda: outlet.give(None))  # fmt: skip
+        outlet.fail(Exit.BAD_INPUT, [Problem("scenario", None, "", "out_of_range", str(error))])
     except LimitError as error:
-        fail(str(error), Exit.LIMIT, lambda: outlet.give(None))
-    except SaveError as error:
-        fail(str(error), Exit.NOT_WRITTEN)
+        outlet.fail(Exit.LIMIT, [Problem("search", None, "", "limit", str(error))], "time_limit")
     except KeyboardInterrupt:
-        fail("stopped before there was a plan", Exit.INTERRUPTED)
-
-
-def fail(message: str, code: Exit, give: Callable[[], None] | None = None) -> None:
-    """Say what went wrong, give what there is to give, and end."""
-    from optimizer.errors import SaveError
-
-    typer.echo(message, err=True)
-    try:
-        if give is not None:
-            give()
+        found = Problem("search", None, "", "stopped", "stopped before there was a plan")
+        outlet.fail(Exit.INTERRUPTED, [found], "stopped")
     except SaveError as error:
         typer.echo(str(error), err=True)
-    raise typer.Exit(code)
+        raise typer.Exit(Exit.NOT_WRITTEN) from error
 
 
 def main() -> None:

@@ -1,7 +1,10 @@
 """How a long search is getting on, on a terminal's error stream."""
 
+import signal
 import sys
-from types import TracebackType
+from collections.abc import Iterator
+from contextlib import contextmanager
+from types import FrameType, TracebackType
 from typing import TYPE_CHECKING, Self
 
 if TYPE_CHECKING:
@@ -85,3 +88,24 @@ class Progress:
             self._status = Console(stderr=True).status(text)
             self._status.start()
         self._status.update(text)
+
+
+@contextmanager
+def interrupts(progress: Progress) -> Iterator[None]:
+    """Let Ctrl-C stop the search once, and the program when it comes again.
+
+    Parameters
+    ----------
+    progress
+        What the search asks whether to go on.
+    """
+
+    def stop(number: int, frame: FrameType | None) -> None:
+        progress.stop = True
+        signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+    before = signal.signal(signal.SIGINT, stop)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)

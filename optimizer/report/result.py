@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any, cast
 
 from optimizer.errors import Problem, SaveError
-from optimizer.model.plan import BoilAll, Fire, FuelUse, Plan, Saving, Step
+from optimizer.model.plan import BoilAll, Fire, FuelUse, Plan, Saving, Status, Step
 from optimizer.model.things import Serve
 from optimizer.report.shape import (
     BoilAllShape,
@@ -21,15 +21,20 @@ from optimizer.report.shape import (
 )
 
 
-def to_json(plan: Plan | None, problems: Iterable[Problem] = ()) -> ResultShape:
+def to_json(
+    plan: Plan | None, problems: Iterable[Problem] = (), status: Status | None = None
+) -> ResultShape:
     """Give a plan in the shape of the result file.
 
     Parameters
     ----------
     plan
-        The plan; None when the input was bad, so that none was looked for.
+        The plan; None when there is none.
     problems
         What is wrong with the input.
+    status
+        Why there is no plan: ``time_limit`` or ``stopped``; None when the input was bad, so that
+        none was looked for.
 
     Returns
     -------
@@ -41,7 +46,7 @@ def to_json(plan: Plan | None, problems: Iterable[Problem] = ()) -> ResultShape:
         "version": 1,
         "title": plan.title if plan else None,
         "start": plan.start.isoformat() if plan and plan.start else None,
-        "status": plan.status if plan else None,
+        "status": plan.status if plan else status,
         "gap": _known(plan.gap) if plan else None,
         "goal": {
             "name": plan.goal.name if plan else None,

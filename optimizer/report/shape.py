@@ -2,8 +2,9 @@
 
 Times are whole minutes since 00:00 of day 1, masses kg, energies MJ, temperatures degC; None where
 a thing does not exist. ``status`` is None when no plan was looked for because the input was bad:
-``problems`` then says why. Beyond the contract stand ``saved_same_stoves`` and ``changes`` (the
-least changes that would make a plan possible).
+``problems`` then says why. It is ``time_limit`` or ``stopped`` with no steps and no gap when the
+search ended before there was a plan. Beyond the contract stand ``saved_same_stoves`` and
+``changes`` (the least changes that would make a plan possible).
 """
 
 from typing import Annotated, Literal

@@ -15,11 +15,7 @@ from optimizer.report.balance import (
     worth_lines,
 )
 from optimizer.report.layout import GAP, WIDTH, beside, wrap
-from optimizer.report.measures import (
-    Measures,
-    Units,
-    measures,
-)
+from optimizer.report.measures import Measures, Units, in_measures, measures
 from optimizer.report.timetable import DAY_MIN, Doing, clock, timetable
 
 CLOCK_WIDTH = 5
