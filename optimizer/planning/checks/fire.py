@@ -6,10 +6,10 @@ counted for a stove's fires together.
 
 from collections.abc import Iterator, Sequence
 
-from optimizer.model.household import DAY_MIN
+from optimizer.model.household import DAY_MIN, Scenario
 from optimizer.model.plan import Fire, Plan
 from optimizer.model.things import Stove
-from optimizer.planning.checks.clock import told_min
+from optimizer.planning.checks.clock import told_min, window_of
 from optimizer.planning.checks.dish import Case
 
 NEAR_SHARE = 0.02
@@ -30,6 +30,8 @@ def fire_faults(plan: Plan, cases: Sequence[Case]) -> Iterator[str]:
         yield from _pot_faults(stove, fires, mine)
         yield from _edge_faults(stove, fires, [span for case in mine for span in case.burns])
         yield from _crowd_faults(count, fires)
+        yield from _room_faults(stove, fires, [span for case in mine for span in case.burns])
+        yield from _hours_faults(fires, cases[0].scenario)
         yield from _fuel_faults(stove, fires, [span for case in mine for span in case.burns])
 
 
@@ -60,6 +62,22 @@ def _crowd_faults(count: int, fires: Sequence[Fire]) -> Iterator[str]:
         together = sum(other.start <= fire.start < other.end for other in fires)
         if together > count:
             yield f"{_named(fire)}: {together} fires at once, there are {count} of it"
+
+
+def _room_faults(stove: Stove, fires: Sequence[Fire], spans: Sequence[Span]) -> Iterator[str]:
+    """Yield the first moment at which more pots are on than there is room over lit fires."""
+    for minute in sorted({on for on, _ in spans}):
+        pots = sum(on <= minute < off for on, off in spans)
+        ready = sum(fire.start + stove.start_min <= minute < fire.end for fire in fires)
+        if pots > ready * stove.places:
+            yield f"{stove.name} at {told_min(minute)}: {pots} pots over {ready} fires"
+            return
+
+
+def _hours_faults(fires: Sequence[Fire], scenario: Scenario) -> Iterator[str]:
+    for fire in fires:
+        if window_of(scenario, fire.start, fire.end) is None:
+            yield f"{_named(fire)}: burns outside of the cook hours"
 
 
 def _fuel_faults(stove: Stove, fires: Sequence[Fire], spans: Sequence[Span]) -> Iterator[str]:
