@@ -93,6 +93,8 @@ def _again(item: Item, way: Way, number: int, windows: tuple[Window, ...]) -> It
         if soak_from(item, on, (first,)) < 0:
             continue
         for second in windows[number + 1 :]:
+            if second.day != first.day:  # another weather, for which this way is not priced
+                break
             again = _reboil(item, way, on, on + minutes, second)
             if again is not None:
                 yield again
