@@ -138,6 +138,12 @@ CHANGES = [
      "contradiction", "come to 1"),
     ("food of a dish", "goal: money", "dishes: {tea: {ingredients: {tee: 3 g}}}", 27,
      "dishes.tea.ingredients.tee", "unknown_name", "unknown food"),
+    ("packing", "packed_box: {packing: {material: newspaper, thickness: 4 inch}}",
+     "jar_1l: {kind: packed}", 18, "cookers.jar_1l", "contradiction", "needs packing"),
+    ("heat of a fuel", "    stock: 12 kg", "    stock: 12 kg\n    kind: wood\n    lhv: null", 10,
+     "fuels.sticks.lhv", "contradiction", "heating value"),
+    ("serve at", "goal: money", "dishes: {tea: {serve: at}}", 27, "dishes.tea", "contradiction",
+     "serve_at"),
     # YAML
     ("python", "days: 2", "days: !!python/object/apply:os.system ['true']", 3, "days", "tag",
      "python/object"),
@@ -254,6 +260,12 @@ def test_a_faulty_part_makes_no_further_faults(changed, told) -> None:
     assert len(told(changed(("2 x 465 g", "2 x 465 F")))) == 1
     assert len(told(changed(("days: 2", "days: many")))) == 1
     assert len(told(changed(("days: 2", "days: 2\ncurrency: euros")))) == 1
+
+
+def test_a_year_of_feasts_is_too_much(changed, told) -> None:
+    feast = "[" + ", ".join(["tea"] * 30) + "]"
+    (problem,) = told(changed(("days: 2", "days: 366"), ("[porridge, tea]", feast)))
+    assert (problem.key, problem.code) == ("menu", "too_large")
 
 
 def test_an_empty_mapping_names_every_key_that_is_missing(told) -> None:
