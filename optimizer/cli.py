@@ -13,6 +13,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from enum import IntEnum
+from json import dumps
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Literal, NoReturn
 

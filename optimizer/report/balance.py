@@ -38,18 +38,19 @@ def share(fraction: float) -> str:
 
 def saving_lines(plan: Plan, currency: str, system: Measures) -> list[str]:
     """Say what is saved against boiling the whole time."""
-    boil = plan.boil_all
-    if boil is None:
+    ways = [way for way in (plan.boil_all_same_stoves, plan.boil_all) if way is not None]
+    known = next((way for way in ways if way.fuel_mj is not None), None)
+    if not ways:
         return []
-    if plan.saved is None or boil.fuel_mj is None:
-        short = f": {boil.short}" if boil.short else ""
+    if plan.saved is None or known is None or known.fuel_mj is None:
+        short = next((f": {way.short}" for way in ways if way.short), "")
         return wrap(f"Boiled the whole time, this menu cannot be done{short}.")
-    saved = plan.saved
+    where = " on the same stoves" if known is plan.boil_all_same_stoves else ""
     text = (
-        f"{system.energy(plan.fuel_mj)} of fuel instead of {system.energy(boil.fuel_mj)} "
-        f"boiled the whole time: {_fuel_share(saved)}."
+        f"{system.energy(plan.fuel_mj)} of fuel instead of {system.energy(known.fuel_mj)} "
+        f"boiled the whole time{where}: {_fuel_share(plan.saved)}."
     )
-    return [*wrap(text), *wrap(price_of(saved, currency))]
+    return [*wrap(text), *wrap(price_of(plan.saved, currency))]
 
 
 def _fuel_share(saved: Saving) -> str:
@@ -128,8 +129,8 @@ def _percent(used: float, stock: float | None) -> str:
 def comparison_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]:
     """Set the plan beside boiling the whole time, both ways."""
     ways = (
-        ("boiled the whole time", plan.boil_all),
-        ("the same, on this plan's stoves", plan.boil_all_same_stoves),
+        ("boiled through, same stoves", plan.boil_all_same_stoves),
+        ("boiled through, any stove", plan.boil_all),
     )
     known = [(label, way) for label, way in ways if way is not None]
     if not known:

@@ -31,6 +31,11 @@ def figures(value: float, count: int = 2) -> str:
     return f"{round(value, places):.10g}"
 
 
+def energy_figures(value: float) -> str:
+    """Write a number with two figures, or three where the first is a 1."""
+    return figures(value, 3 if f"{value:e}".startswith("1") else 2)
+
+
 def duration(minutes: float) -> str:
     """Write minutes: exact below ten, else to five, as hours when there are any."""
     known = round(minutes) if minutes < SHORT_MIN else 5 * round(minutes / 5)
@@ -42,7 +47,7 @@ def duration(minutes: float) -> str:
 
 def kilowatt_hours(mj: float) -> str:
     """Write electricity as it is sold."""
-    return f"{figures(mj / MJ_PER_KWH)} kWh"
+    return f"{energy_figures(mj / MJ_PER_KWH)} kWh"
 
 
 def quarters(value: float) -> str:
@@ -107,7 +112,7 @@ class Metric:
 
     def energy(self, mj: float) -> str:
         """Write an energy in MJ."""
-        return f"{figures(mj)} MJ"
+        return f"{energy_figures(mj)} MJ"
 
     def degrees(self, c: float) -> str:
         """Write a temperature in degC without its unit."""
@@ -150,7 +155,7 @@ class Us:
 
     def energy(self, mj: float) -> str:
         """Write an energy in thousand BTU."""
-        return f"{figures(mj * BTU_PER_MJ / 1000)} thousand BTU"
+        return f"{energy_figures(mj * BTU_PER_MJ / 1000)} thousand BTU"
 
     def degrees(self, c: float) -> str:
         """Write a temperature in degF without its unit."""

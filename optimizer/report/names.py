@@ -7,6 +7,7 @@ from typing import Protocol
 
 from optimizer.model.household import Scenario
 from optimizer.model.things import Cooker, Fuel, Stove
+from optimizer.planning.contents import DRY
 
 
 class _Thing(Protocol):
@@ -40,6 +41,7 @@ class Names:
         self._fuels = _labels(self.fuels.values())
         foods = [part.food for item in scenario.items for part in item.dish.ingredients]
         self._foods = {food.name: food.label for food in foods}
+        self._dry = {word for f in foods if f.water < DRY for word in (f.name, f.label)}
         self._beans = {word for f in foods if f.phaseolus for word in (f.name, f.label)}
 
     def stove(self, name: str) -> str:
@@ -66,6 +68,10 @@ class Names:
     def is_bean(self, name: str) -> bool:
         """Tell whether a food, by name or label, is a bean that must be soaked."""
         return name in self._beans
+
+    def is_dry(self, name: str) -> bool:
+        """Tell whether a food, by name or label, is dry."""
+        return name in self._dry
 
 
 def _spaced(name: str) -> str:

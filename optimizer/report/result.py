@@ -59,7 +59,7 @@ def to_json(
         "boil_all": _boil_all(plan.boil_all) if plan else None,
         "boil_all_same_stoves": _boil_all(plan.boil_all_same_stoves) if plan else None,
         "saved": _saving(plan.saved) if plan else None,
-        "saved_same_stoves": _saving(plan.saved_same_stoves) if plan else None,
+        "saved_any_stove": _saving(plan.saved_any_stove) if plan else None,
         "worth": [
             {"what": w.what, "value": w.value, "unit": w.unit} for w in (plan.worth if plan else ())
         ],

@@ -3,8 +3,9 @@
 Times are whole minutes since 00:00 of day 1, masses kg, energies MJ, temperatures degC; None where
 a thing does not exist. ``status`` is None when no plan was looked for because the input was bad:
 ``problems`` then says why. It is ``time_limit`` or ``stopped`` with no steps and no gap when the
-search ended before there was a plan. Beyond the contract stand ``saved_same_stoves`` and
-``changes`` (the least changes that would make a plan possible).
+search ended before there was a plan. ``saved`` compares with the plan's own stoves, or
+with any where that is not known. Beyond the contract stand ``saved_any_stove`` and ``changes``
+(the least changes that would make a plan possible).
 """
 
 from typing import Annotated, Literal
@@ -175,7 +176,7 @@ class ResultShape(TypedDict):
     boil_all: BoilAllShape | None
     boil_all_same_stoves: BoilAllShape | None
     saved: SavingShape | None
-    saved_same_stoves: SavingShape | None
+    saved_any_stove: SavingShape | None
     worth: list[WorthShape]
     cautions: list[CautionShape]
     changes: list[str]

@@ -7,6 +7,7 @@ from itertools import groupby
 
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
+from optimizer.planning.explain import sentence
 from optimizer.report.balance import (
     comparison_lines,
     fuel_lines,
@@ -20,6 +21,7 @@ from optimizer.report.timetable import DAY_MIN, Doing, clock, timetable
 
 CLOCK_WIDTH = 5
 DISH_WIDTH = 18
+PAUSE_MIN = 90  # so long without a doing, an empty line
 REASONS = 4  # told of one dish
 
 
@@ -78,7 +80,12 @@ def day_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]:
     lines: list[str] = []
     for day, todo in groupby(doings, key=lambda d: d.clock // DAY_MIN + 1):
         lines += ["", day_name(scenario, day)]
-        lines += [GAP + line for doing in todo for line in doing_lines(doing, width)]
+        before: int | None = None
+        for doing in todo:
+            if before is not None and doing.clock - before >= PAUSE_MIN:
+                lines.append("")
+            before = doing.clock
+            lines += [GAP + line for line in doing_lines(doing, width)]
     return lines
 
 
@@ -116,7 +123,7 @@ def refusal_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]
     """Say that there is no plan, what would make one, and why ways are refused."""
     lines = wrap("No plan is possible with what there is.")
     if plan.changes:
-        lines += ["", "The least that would change that"]
+        lines += ["", "The least changes, any one of which would do"]
         for change in plan.changes:
             lines += wrap(in_measures(f"- {change}", system), GAP, 2 * GAP)
     reasons = list(reason_lines(plan, scenario, system))
@@ -125,11 +132,11 @@ def refusal_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]
 
 def reason_lines(plan: Plan, scenario: Scenario, system: Measures) -> Iterator[str]:
     """Tell the commonest reasons why the ways of each dish are refused."""
-    labels = {item.number: item.dish.label for item in scenario.items}
     by_dish: dict[str, Counter[str]] = {}
     for refusal in plan.refusals:
-        dish = labels.get(refusal.item, f"dish {refusal.item}")
-        by_dish.setdefault(dish, Counter())[refusal.reason] += 1
+        dish = scenario.items[refusal.item].dish.label
+        by_dish.setdefault(dish, Counter())[sentence(refusal, scenario)] += 1
     for dish, reasons in by_dish.items():
-        told = "; ".join(reason for reason, _ in reasons.most_common(REASONS))
-        yield from wrap(in_measures(f"{dish}: {told}", system), GAP, 2 * GAP)
+        yield from wrap(dish, GAP)
+        for reason, _ in reasons.most_common(REASONS):
+            yield from wrap(in_measures(f"- {reason}", system), 2 * GAP, 3 * GAP)

@@ -6,7 +6,7 @@ up; meals keep their minute. Where that would upset the order, the exact minute 
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -19,6 +19,10 @@ DAY_MIN = 1440
 GRAIN_MIN = 5
 SOLID = frozenset({"wood", "charcoal"})  # takes fuel to get going, and can be put out and kept
 TOGETHER_MIN = 5  # two doings so close are told in one line
+
+# What comes first in the same minute: a pot leaves its place before the next one takes it.
+SOAK, OFF, MOVE, END, LIGHT, ON, SERVE = range(7)
+NARROW_K = 2.0  # a spread of the temperature that is not worth a word
 
 Rounding = Literal["down", "exact", "up"]
 
@@ -93,12 +97,12 @@ class Teller:
         label = self.names.stove(fire.stove)
         kind = self.fuel_kind(fire.stove)
         if kind == "sun":
-            yield Doing(fire.start, 1, "down", "", f"Turn the {label} to the sun.")
+            yield Doing(fire.start, LIGHT, "down", "", f"Turn the {label} to the sun.")
             return
         flame = stove is None or stove.flame
         begin = f"Light the {label}{self.where(fire.stove)}" if flame else f"Switch on the {label}"
-        yield Doing(fire.start, 1, "down", "", begin + self.starter(fire) + ".")
-        yield Doing(fire.end, 6, "up", "", _ending(label, kind))
+        yield Doing(fire.start, LIGHT, "down", "", begin + self.starter(fire) + ".")
+        yield Doing(fire.end, END, "up", "", _ending(label, kind))
 
     def fuel_kind(self, stove: str) -> str | None:
         """Give the kind of fuel that a stove burns."""
@@ -126,23 +130,24 @@ class Teller:
         """Tell one dish from the soaking to the table."""
         dish = f"{step.item}, pot {step.batch}" if step.number in self.split else step.item
         if step.soak_from is not None:
-            yield Doing(step.soak_from, 0, "down", dish, self.soaking(step))
-        yield Doing(step.on, 2, "down", dish, self.setting_on(step))
+            yield Doing(step.soak_from, SOAK, "down", dish, self.soaking(step))
+        yield Doing(step.on, ON, "down", dish, self.setting_on(step))
         yield from (replace(d, dish=dish) for d in self.leaving(step))
         for i, again in enumerate(step.reboil):
             last = i == len(step.reboil) - 1
             yield from (replace(d, dish=dish) for d in self.reboiling(step, again, last=last))
-        yield Doing(step.serve, 7, "exact", dish, self.serving(step))
+        yield Doing(step.serve, SERVE, "exact", dish, self.serving(step))
 
-    def amounts(self, amounts: tuple[Amount, ...]) -> str:
+    def amounts(self, amounts: Sequence[Amount]) -> str:
         """List foods."""
         return ", ".join(f"{self.measures.food(a.kg)} {self.names.food(a.food)}" for a in amounts)
 
     def soaking(self, step: Step) -> str:
-        """Tell what to put to soak: the beans, or else the heaviest food."""
-        beans = tuple(a for a in step.ingredients if self.names.is_bean(a.food))
-        heaviest = sorted(step.ingredients, key=lambda a: a.kg)[-1:]
-        return f"Soak {self.amounts(beans or tuple(heaviest))} in plenty of cold water."
+        """Tell what to put to soak: the beans, or else the heaviest dry food."""
+        beans = [a for a in step.ingredients if self.names.is_bean(a.food)]
+        dry = [a for a in step.ingredients if self.names.is_dry(a.food)]
+        heaviest = sorted(dry or step.ingredients, key=lambda a: a.kg)[-1:]
+        return f"Soak {self.amounts(beans or heaviest)} in plenty of cold water."
 
     def setting_on(self, step: Step) -> str:
         """Tell what goes into which pot, and onto which stove."""
@@ -172,15 +177,15 @@ class Teller:
         """Tell how a pot leaves the stove, and where it goes."""
         if step.cooker is None or step.move is None:
             if step.serve - step.off > TOGETHER_MIN:
-                yield Doing(step.off, 3, "up", "", "Off the stove; leave the lid on.")
+                yield Doing(step.off, OFF, "up", "", "Off the stove; leave the lid on.")
             return
         into = self.into(step, step.cooker)
         if step.move - step.off <= TOGETHER_MIN:
-            yield Doing(step.off, 3, "up", "", f"Off the stove and at once into {into}")
+            yield Doing(step.off, OFF, "up", "", f"Off the stove and at once into {into}")
             return
         wait = "let the pressure fall by itself" if step.pressure else "leave the lid on"
-        yield Doing(step.off, 3, "up", "", f"Off the stove; {wait}.")
-        yield Doing(step.move, 4, "up", "", f"Into {into}")
+        yield Doing(step.off, OFF, "up", "", f"Off the stove; {wait}.")
+        yield Doing(step.move, MOVE, "up", "", f"Into {into}")
 
     def into(self, step: Step, cooker: str) -> str:
         """Tell which cooker takes it, and how long it stays shut."""
@@ -199,24 +204,23 @@ class Teller:
             f"Out of the cooker and onto the {self.names.stove(step.stove)}, lid on. "
             f"Boils again about {nearest(again.boil)}{keep}."
         )
-        yield Doing(again.on, 2, "down", "", text)
+        yield Doing(again.on, ON, "down", "", text)
         if not last:
-            yield Doing(again.off, 3, "up", "", "Off the stove and at once back into the cooker.")
+            yield Doing(again.off, OFF, "up", "", "Off the stove and at once back into the cooker.")
         elif step.serve - again.off > TOGETHER_MIN:
-            yield Doing(again.off, 3, "up", "", "Off the stove; leave the lid on.")
+            yield Doing(again.off, OFF, "up", "", "Off the stove; leave the lid on.")
 
     def serving(self, step: Step) -> str:
         """Tell what comes to the table, and how hot."""
         count = f"{step.portions:.3g} portion{'' if step.portions == 1 else 's'}"
         about = f"about {self.measures.temperature(step.serve_c)}"
-        low = self.measures.degrees(math.floor(step.serve_c_low))
-        if low != self.measures.degrees(step.serve_c):
-            about += f", perhaps only {low}"
+        if step.serve_c - step.serve_c_low >= NARROW_K or step.serve_c_low < self.hot_c:
+            about += f", perhaps only {self.measures.degrees(math.floor(step.serve_c_low))}"
         begin = "Serve" if step.serve_rule == "hot" else "Ready:"
         text = f"{_capital(step.meal)}. {begin} {count}, {about}."
         item = self.items.get(step.number)
         if item is not None and item.children > 0 and step.serve_c >= self.hot_c:
-            text += " Let it cool before children have it."
+            text += " Let it cool for children."
         return text
 
 
