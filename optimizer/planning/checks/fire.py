@@ -27,12 +27,14 @@ def fire_faults(plan: Plan, cases: Sequence[Case]) -> Iterator[str]:
     for name, (stove, count) in stoves.items():
         fires = [fire for fire in plan.fires if fire.stove == name]
         mine = [case for case in cases if case.step.stove == name]
+        spans = [span for case in mine for span in case.burns]
         yield from _pot_faults(stove, fires, mine)
-        yield from _edge_faults(stove, fires, [span for case in mine for span in case.burns])
+        yield from _edge_faults(stove, fires, spans)
         yield from _crowd_faults(count, fires)
-        yield from _room_faults(stove, fires, [span for case in mine for span in case.burns])
-        yield from _hours_faults(fires, cases[0].scenario)
-        yield from _fuel_faults(stove, fires, [span for case in mine for span in case.burns])
+        if stove.tended and stove.start_j:  # others are told as the minutes in which any burns
+            yield from _room_faults(stove, fires, spans)
+            yield from _hours_faults(fires, cases[0].scenario)
+        yield from _fuel_faults(stove, fires, spans)
 
 
 def _named(fire: Fire) -> str:
