@@ -90,8 +90,9 @@ def _at_table(cooking: Cooking) -> tuple[float, float, float]:
 
 def _lit_at(cooking: Cooking, fires: Sequence[Fire]) -> int:
     stove = cooking.way.own.stove
-    mine = (f.start for f in fires if f.stove == stove.name and f.start <= cooking.on <= f.end)
-    return max(mine, default=cooking.on - stove.start_min)
+    ready = cooking.on - stove.start_min
+    mine = (f.start for f in fires if f.stove == stove.name and f.start <= ready < f.end)
+    return max(mine, default=ready)
 
 
 def fires_told(chosen: Sequence[Column], kitchen: Kitchen, scenario: Scenario) -> tuple[Fire, ...]:
