@@ -2,6 +2,10 @@
 
 PuLP 3.3 calls a solution found at a time limit optimal, reads zeros where there is none, leaves
 prices with the sign of a minimisation, offers no start and hides the bound.
+
+Presolve is off for whole numbers: in highspy 1.15.1 its enumeration calls a feasible program
+infeasible (4 of 12 000 small schedules), and together with a start other releases have given a
+false optimum and a false bound. Schedules are solved as fast without it.
 """
 
 import math
@@ -22,7 +26,7 @@ _LEAST_LIMIT_S = 0.05
 _CALLS_APART_S = 0.1  # HiGHS asks thousands of times a second
 _TOLERANCE = 1e-6
 _FEASIBLE = 2  # kSolutionStatusFeasible
-_FAULTY_RULE = 1 << 16  # enumeration in presolve: highspy 1.15.1 calls feasible programs infeasible
+_FAULTY_RULE = 1 << 16  # enumeration; sub-programs of the search have a presolve of their own
 
 
 class Highs(pulp.HiGHS):  # type: ignore[misc]
@@ -36,10 +40,10 @@ class Highs(pulp.HiGHS):  # type: ignore[misc]
         progress: Progress | None,
         *,
         most: bool = False,
-        mip: bool = True,
+        whole: bool = True,
     ) -> None:
         options: dict[str, Any] = {"presolve_rule_off": _FAULTY_RULE}
-        if start:  # together with presolve it has given a false optimum and a false bound
+        if whole:
             options["presolve"] = "off"
         limit = None if time_limit_s is None else max(_LEAST_LIMIT_S, time_limit_s)
         if progress:
@@ -49,7 +53,7 @@ class Highs(pulp.HiGHS):  # type: ignore[misc]
                 "callbacksToActivate": [interrupt],
             }
         super().__init__(
-            mip=mip, msg=False, threads=1, gapRel=gap, timeLimit=limit, random_seed=0, **options
+            mip=whole, msg=False, threads=1, gapRel=gap, timeLimit=limit, random_seed=0, **options
         )
         self.start = start
         self.outcome: Outcome
@@ -73,11 +77,10 @@ class Highs(pulp.HiGHS):  # type: ignore[misc]
             engine.run()
 
     def findSolutionValues(self, lp: pulp.LpProblem) -> tuple[int, int]:  # noqa: N802
-        """Read the solution, its bound and its prices; "infeasible" has to be said twice."""
+        """Read the solution, its bound and its prices."""
         engine = lp.solverModel
-        if engine.getModelStatus() in _IMPOSSIBLE and engine.getOptionValue("presolve")[1] != "off":
+        if engine.getModelStatus() == highspy.HighsModelStatus.kUnboundedOrInfeasible:
             engine.setOptionValue("presolve", "off")
-            engine.clearSolver()
             engine.run()
         whole = self.mip and any(c.cat == pulp.LpInteger for c in lp.variables())
         self.outcome = _outcome(engine, whole=whole, most=lp.sense == pulp.LpMaximize)
@@ -92,12 +95,6 @@ _PULP_STATUS = {
     "unbounded": (pulp.LpStatusUnbounded, pulp.LpSolutionUnbounded),
     "no_solution": (pulp.LpStatusNotSolved, pulp.LpSolutionNoSolutionFound),
 }
-
-
-_IMPOSSIBLE = (
-    highspy.HighsModelStatus.kInfeasible,
-    highspy.HighsModelStatus.kUnboundedOrInfeasible,
-)
 
 
 def _listener(progress: Progress, sign: float) -> Callable[..., None]:

@@ -22,6 +22,7 @@ def build(
     *,
     may_miss: bool = False,
     may_be_short: Collection[str] = (),
+    tending: bool = False,
 ) -> Board:
     """Build the program of a schedule, without a goal.
 
@@ -35,6 +36,10 @@ def build(
         Whether a dish may be left out (goal "missed" counts them).
     may_be_short : collection of str
         Fuels of which more may be burned than there is (goal "short" counts it).
+    tending : bool
+        Whether minutes of tending are a goal. Fires are kept up or lit again by fuel; such a goal
+        needs rows that say so. Where several fires of one stove fit they are left out, and the
+        bound is the weaker for it.
 
     Returns
     -------
@@ -53,6 +58,8 @@ def build(
     _everyone_eats(board, may_miss=may_miss)
     _dish_on_stove(board)
     _light_fires(board)
+    if tending:
+        _fuel_decides(board)
     _one_at_a_time(board)
     _stock_is_enough(board, may_be_short)
     return board
@@ -138,7 +145,7 @@ def _burns_under_pots(program: Program, fire: Fire, place: str, group: Sequence[
     idle: Pairs = [(fire.idle, -1)]
     before: Pairs = []
     for minute, following, burning, start in spans:
-        pots = [(y, 1) for y, burn in group if burn.start <= minute and burn.end >= following]
+        pots = _pots(group, minute)
         if pots:
             name = f"pot_needs_the_fire[{place},{minute}]"
             add_row(program, name, [*pots, (burning, -fire.lighting.places)], "<=", 0)
@@ -150,6 +157,47 @@ def _burns_under_pots(program: Program, fire: Fire, place: str, group: Sequence[
     for y, burn in group:
         minutes[y] -= (burn.end - burn.start) / fire.lighting.places
     add_row(program, f"fire_kept_between_pots[{place}]", [*idle, *minutes.items()], "<=", 0)
+
+
+def _pots(group: Sequence[Burning], minute: int) -> Pairs:
+    return [(y, 1) for y, burn in group if burn.start <= minute < burn.end]
+
+
+def _fuel_decides(board: Board) -> None:
+    """Light a fire again if, and only if, keeping it up since the last pot takes more fuel."""
+    for (stove, window), fire in board.fires.items():
+        if fire.burning[0].upBound == 1:
+            group = [
+                (y, burn)
+                for column, y in zip(board.columns, board.cook, strict=True)
+                for burn in column.burns
+                if (burn.stove, burn.window) == (stove, window)
+            ]
+            for number in range(len(fire.burning)):
+                _relight(board.program, fire, f"{stove},{window}", group, number)
+
+
+def _relight(
+    program: Program, fire: Fire, place: str, group: Sequence[Burning], number: int
+) -> None:
+    lighting, minute = fire.lighting, fire.moments[number]
+    recent = [
+        n
+        for n in range(number)
+        if (minute - fire.moments[n + 1]) * 60.0 * lighting.idle_w <= lighting.start_j
+    ]
+    counts: dict[pulp.LpVariable, float] = defaultdict(float)
+    for y, factor in _pots(group, minute):
+        counts[y] += factor
+    for n in recent:
+        for y, factor in _pots(group, fire.moments[n]):
+            counts[y] -= factor * lighting.places
+    if any(factor > 0 for factor in counts.values()):
+        pairs = [*counts.items(), (fire.starts[number], -lighting.places)]
+        add_row(program, f"lit_again_after_long[{place},{minute}]", pairs, "<=", 0)
+    for n in recent if lighting.tend else ():
+        name = f"not_lit_again_soon[{place},{fire.moments[n]},{minute}]"
+        add_row(program, name, [(fire.starts[number], 1), (fire.burning[n], 1)], "<=", 1)
 
 
 def _one_at_a_time(board: Board) -> None:

@@ -111,7 +111,7 @@ def schedule(
     if not goals:
         raise ValueError("a schedule needs at least one goal")
     watch = _Watch(progress)
-    board = build(columns, kitchen)
+    board = build(columns, kitchen, tending="tending" in goals)
     numbers = start_of(board, start) if start else {}
     chosen: tuple[Column, ...] = ()
     outcomes: list[Outcome] = []

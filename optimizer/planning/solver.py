@@ -91,7 +91,7 @@ def solve(
         column.varValue = None
     if solver == "cbc":
         return second_opinion(program, gap, time_limit_s)
-    engine = Highs(gap, time_limit_s, start, progress, most=program.most)
+    engine = Highs(gap, time_limit_s, start, progress, most=program.most, whole=program.whole)
     program.problem.solve(engine)
     return engine.outcome
 
@@ -116,7 +116,7 @@ def prices(program: Program) -> dict[str, float]:
     for column, _, _ in bounds:
         column.lowBound = column.upBound = held[column]
     try:
-        engine = Highs(_TOLERANCE, None, None, None, mip=False)
+        engine = Highs(_TOLERANCE, None, None, None, whole=False)
         program.problem.solve(engine)
     finally:
         for column, low, high in bounds:
