@@ -12,8 +12,8 @@ from optimizer.model.things import Stove
 from optimizer.planning.checks.clock import told_min, window_of
 from optimizer.planning.checks.dish import Case
 
-NEAR_SHARE = 0.02
-NEAR_MJ = 1e-6
+NEAR_MIN = 0.02
+EVEN = 1e-6
 
 Span = tuple[int, int]
 
@@ -91,7 +91,7 @@ def _fuel_faults(stove: Stove, fires: Sequence[Fire], spans: Sequence[Span]) -> 
         ("lighting", start_mj, sum(fire.start_mj for fire in fires)),
         ("burning idle", idle_mj, sum(fire.idle_mj for fire in fires)),
     ):
-        if abs(told - right) > NEAR_SHARE * right + NEAR_MJ:
+        if abs(told - right) > EVEN * max(1.0, right):
             yield f"fires in {stove.name}: {what} takes {right:.3f} MJ, not {told:.3f}"
 
 
@@ -104,7 +104,7 @@ def idle_min(stove: Stove, fires: Sequence[Fire], spans: Sequence[Span]) -> floa
 def minutes_faults(plan: Plan, cases: Sequence[Case]) -> Iterator[str]:
     """Yield minutes of fire and of tending that are told wrongly."""
     minutes = sum(fire.end - fire.start for fire in plan.fires)
-    if abs(plan.fire_minutes - minutes) > NEAR_SHARE:
+    if abs(plan.fire_minutes - minutes) > NEAR_MIN:
         yield f"minutes of fire are {minutes}, not {plan.fire_minutes:.1f}"
     tending = sum(_handled_min(case) for case in cases)
     for stove in {case.own.stove.name: case.own.stove for case in cases}.values():
@@ -112,7 +112,7 @@ def minutes_faults(plan: Plan, cases: Sequence[Case]) -> Iterator[str]:
             fires = [fire for fire in plan.fires if fire.stove == stove.name]
             spans = [s for case in cases if case.step.stove == stove.name for s in case.burns]
             tending += len(fires) * stove.start_min + idle_min(stove, fires, spans)
-    if abs(plan.tending_minutes - tending) > NEAR_SHARE:
+    if abs(plan.tending_minutes - tending) > NEAR_MIN:
         yield f"minutes of tending are {tending:.1f}, not {plan.tending_minutes:.1f}"
 
 
