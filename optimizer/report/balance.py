@@ -104,7 +104,16 @@ def fuel_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]:
     """Say what is used of each fuel and what is left."""
     names = Names(scenario)
     rows = [fuel_row(use, names, system) for use in plan.fuels]
-    return ["", *table("Fuel", ("used", "left", "of stock"), rows)] if rows else []
+    if not rows:
+        return []
+    kept = [
+        f"{system.fuel(store.reserve * store.stock_kg)} of {names.fuel(store.fuel.name)}"
+        for store in scenario.stores
+        if store.reserve > 0 and store.stock_kg
+    ]
+    note = f"What is left holds the reserve: {', '.join(kept)}."
+    lines = table("Fuel", ("used", "left", "of stock"), rows)
+    return ["", *lines, *(wrap(note, GAP) if kept else [])]
 
 
 def fuel_row(use: FuelUse, names: Names, system: Measures) -> tuple[str, str, str, str]:

@@ -28,7 +28,8 @@ def figures(value: float, count: int = 2) -> str:
     if value == 0:
         return "0"
     places = count - 1 - math.floor(math.log10(abs(value)))
-    return f"{round(value, places):.10g}"
+    text = f"{round(value, places):.{max(places, 0)}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def energy_figures(value: float) -> str:

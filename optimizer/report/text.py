@@ -59,7 +59,7 @@ def heading(scenario: Scenario, system: Measures) -> list[str]:
     """Say for whom and where."""
     people = f"{scenario.people} {'person' if scenario.people == 1 else 'people'}"
     if scenario.children:
-        young = "child" if scenario.children == 1 else "children"
+        young = "a child" if scenario.children == 1 else "children"
         people += f" ({scenario.children} of them {young})"
     place = scenario.place
     where = (
@@ -123,7 +123,7 @@ def refusal_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]
     """Say that there is no plan, what would make one, and why ways are refused."""
     lines = wrap("No plan is possible with what there is.")
     if plan.changes:
-        lines += ["", "The least changes, any one of which would do"]
+        lines += ["", "The least changes that would make one"]
         for change in plan.changes:
             lines += wrap(in_measures(f"- {change}", system), GAP, 2 * GAP)
     reasons = list(reason_lines(plan, scenario, system))
