@@ -1,7 +1,6 @@
 """The command line: ``fuelthrift plan`` and ``fuelthrift check``.
 
-Only the parser is imported here; everything else is imported inside the commands, so that help
-and a small plan start at once.
+Only the parser is imported here; the rest is imported inside the commands, so that help is quick.
 
 Exit codes: 0 done; 1 no plan is possible; 2 bad input; 3 a limit was hit before there was a plan;
 4 a file could not be written; 130 interrupted.
@@ -100,6 +99,15 @@ class Outlet:
     """Where the answer goes: text, a JSON file, or JSON alone on standard output."""
 
     json: Path | None
+    file: Path | None  # the scenario, or the demo
+
+    @property
+    def overwrites(self) -> bool:
+        """The result would be written over the scenario."""
+        if self.json is None or self.json == STDOUT or not self.json.exists():
+            return False
+        file = self.file or demo_file()
+        return file.exists() and self.json.samefile(file)
 
     def say(self, text: str) -> None:
         """Print text, unless standard output is for JSON alone."""
@@ -107,15 +115,12 @@ class Outlet:
             typer.echo(text)
 
     def give(
-        self,
-        plan: "Plan | None",
-        problems: Sequence[Problem] = (),
-        status: "Status | None" = None,
+        self, plan: "Plan | None", problems: Sequence[Problem] = (), status: "Status | None" = None
     ) -> None:
         """Write the result file where one is wanted."""
         from optimizer.report.result import json_text, to_json, write_text
 
-        if self.json is None:
+        if self.json is None or self.overwrites:
             return
         text = json_text(to_json(plan, problems, status))
         if self.json == STDOUT:
@@ -149,15 +154,18 @@ def plan(
     """Plan what is cooked when, on what, and finished in what."""
     goals = tuple(word.strip() for text in goal or () for word in text.split(","))
     choices = Choices(goals, confidence, gap, time_limit, solver)
-    outlet = Outlet(json)
+    outlet = Outlet(json, file)
     with failures_told(outlet):
-        scenario = read_scenario(file, outlet, choices)
+        scenario = read_scenario(outlet, choices)
         made, interrupted = search(scenario, choices)
         from optimizer.report.text import plan_text
 
         outlet.say(plan_text(made, scenario, units))
         outlet.give(made)
-        raise typer.Exit(exit_code(made, interrupted=interrupted))
+        if interrupted:
+            raise typer.Exit(Exit.INTERRUPTED)
+        if made.status == "infeasible":
+            raise typer.Exit(Exit.NO_PLAN)
 
 
 @app.command()
@@ -174,22 +182,22 @@ def check(
 
         typer.echo(dumps(json_schema(), indent=2, ensure_ascii=False))
         return
-    outlet = Outlet(json)
+    outlet = Outlet(json, file)
     with failures_told(outlet):
-        scenario = read_scenario(file, outlet, Choices())
+        scenario = read_scenario(outlet, Choices())
         from optimizer.report.summary import summary_text
 
         outlet.say(summary_text(scenario))
         outlet.give(None)
 
 
-def read_scenario(file: Path | None, outlet: Outlet, choices: Choices) -> "Scenario":
+def read_scenario(outlet: Outlet, choices: Choices) -> "Scenario":
     """Read the scenario and put the options into it; tell every problem of both at once."""
     from optimizer.scenario.reading import read
 
-    problems = [*json_problems(outlet.json, file), *choice_problems(choices)]
+    problems = [*outlet_problems(outlet), *choice_problems(choices)]
     try:
-        scenario = read(file or demo_file())
+        scenario = read(outlet.file or demo_file())
     except InputError as error:
         raise InputError([*error.problems, *problems]) from error
     problems += goal_problems(choices.goals, scenario)
@@ -214,12 +222,10 @@ def option_problem(option: str, code: str, message: str) -> Problem:
     return Problem("command line", None, option, code, message)
 
 
-def json_problems(target: Path | None, file: Path | None) -> Iterator[Problem]:
+def outlet_problems(outlet: Outlet) -> Iterator[Problem]:
     """Refuse to write the result over the scenario."""
-    if target is None or target == STDOUT or file is None or not target.exists():
-        return
-    if file.exists() and target.samefile(file):
-        yield option_problem("--json", "same_file", f"{target} is the scenario; it is kept")
+    if outlet.overwrites:
+        yield option_problem("--json", "same_file", f"{outlet.json} is the scenario; it is kept")
 
 
 def choice_problems(choices: Choices) -> Iterator[Problem]:
@@ -265,13 +271,6 @@ def search(scenario: "Scenario", choices: Choices) -> "tuple[Plan, bool]":
                 raise KeyboardInterrupt from error
             raise
     return made, progress.stop
-
-
-def exit_code(made: "Plan", *, interrupted: bool) -> Exit:
-    """Give the exit code of a plan."""
-    if interrupted:
-        return Exit.INTERRUPTED
-    return Exit.NO_PLAN if made.status == "infeasible" else Exit.DONE
 
 
 @contextmanager
