@@ -242,3 +242,17 @@ def test_interrupted_without_a_plan(run: Run, file: Path, planner: Planner, pars
     assert told.exit_code == 130
     assert parsed(told.stdout)["status"] == "stopped"
     assert "stopped before there was a plan" in told.stderr
+
+
+def test_the_demo_as_a_cook_and_as_a_program_sees_it(
+    run: Run, tmp_path: Path, parsed: Parsed
+) -> None:
+    target = tmp_path / "demo.json"
+    told = run("plan", "--json", target)
+    result = parsed(target.read_text(encoding="utf-8"))
+    lines = told.stdout.splitlines()
+    assert told.exit_code == 0
+    assert max(map(len, lines)) <= 80
+    assert lines[0] == result["title"]
+    assert sum("Serve " in line or "Ready:" in line for line in lines) == len(result["steps"])
+    assert sum("  Light the " in line for line in lines) == len(result["fires"])

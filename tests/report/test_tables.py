@@ -8,8 +8,6 @@ import pytest
 from optimizer.model.plan import Plan
 from optimizer.report.tables import fires_table, fuels_table, steps_table
 
-pytest.importorskip("pandas")
-
 
 def test_steps(plan: Plan) -> None:
     table = steps_table(plan)
