@@ -152,7 +152,7 @@ def dump(program: Program) -> str:
     """Text of a program, the same whatever order it was built in."""
     names = {column.name: name for name, column in program.columns.items()}
     rows = [
-        f"{name}: {_terms(row.items(), names)} {_sign(row.sense)} {-row.constant:.9g}"
+        f"{name}: {_terms(row.items(), names)} {_sign(row.sense)} {0.0 - row.constant:.9g}"
         for name, row in program.rows.items()
     ]
     goal = program.problem.objective

@@ -158,22 +158,22 @@ def exhaustive(columns: tuple[Column, ...], room: Kitchen, goal: str) -> float |
     return best
 
 
-@pytest.fixture(name="cook")
+@pytest.fixture(name="cook", scope="session")
 def _cook() -> Callable[..., Column]:
     return cook
 
 
-@pytest.fixture(name="kitchen")
+@pytest.fixture(name="kitchen", scope="session")
 def _kitchen() -> Callable[..., Kitchen]:
     return kitchen
 
 
-@pytest.fixture(name="random_case")
+@pytest.fixture(name="random_case", scope="session")
 def _random_case() -> Callable[[int], tuple[tuple[Column, ...], Kitchen]]:
     return random_case
 
 
-@pytest.fixture(name="exhaustive")
+@pytest.fixture(name="exhaustive", scope="session")
 def _exhaustive() -> Callable[[tuple[Column, ...], Kitchen, str], float | None]:
     return exhaustive
 
