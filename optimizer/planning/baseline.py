@@ -1,5 +1,7 @@
 """The same menu boiled the whole time: what a plan is compared with."""
 
+from __future__ import annotations
+
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -7,7 +9,7 @@ from dataclasses import dataclass, replace
 from optimizer.model.household import DAY_MIN, Scenario, Window
 from optimizer.model.plan import BoilAll, Plan, Saving, Step
 from optimizer.planning.columns import Burn, Column, Kitchen, Lighting
-from optimizer.planning.kitchen import choices, kitchen_of
+from optimizer.planning.kitchen import Known, choices, kitchen_of
 from optimizer.planning.ledger import fuel_of, price_of
 from optimizer.planning.schedule import Result, schedule
 from optimizer.planning.solver import SolverName
@@ -26,7 +28,27 @@ class Effort:
     solver: SolverName
 
 
-def boil_all(scenario: Scenario, effort: Effort, steps: Sequence[Step] = ()) -> BoilAll:
+@dataclass(frozen=True, slots=True)
+class Search:
+    """What is asked: the household, the stove each dish must stay on (none: any), how hard."""
+
+    scenario: Scenario
+    stoves: Mapping[int, str]
+    effort: Effort
+    known: Known
+
+    def wider(self, minutes: int) -> Search:
+        """Return the search with cook hours longer at both ends."""
+        return replace(self, scenario=_wider(self.scenario, minutes))
+
+
+def boil_all(
+    scenario: Scenario,
+    effort: Effort,
+    *,
+    steps: Sequence[Step] = (),
+    known: Known | None = None,
+) -> BoilAll:
     """Return what boiling the whole time takes: on the flame until done, no limit on the stock.
 
     Parameters
@@ -37,6 +59,8 @@ def boil_all(scenario: Scenario, effort: Effort, steps: Sequence[Step] = ()) -> 
         How hard to look.
     steps : sequence of Step
         A plan's; every dish then stays on the stove it has there. Empty: any stove.
+    known : dict, optional
+        Attempts of the household found before.
 
     Returns
     -------
@@ -45,30 +69,30 @@ def boil_all(scenario: Scenario, effort: Effort, steps: Sequence[Step] = ()) -> 
         not do, the least each dish takes alone, so that no saving is overstated.
     """
     stoves = {step.number: step.stove for step in steps}
-    found = _try(scenario, 0, stoves, effort)
+    search = Search(scenario, stoves, effort, {} if known is None else known)
+    found = _try(search)
     if found is not None:
         return found
-    longest = WIDER_MIN[-1]
-    widest = _try(scenario, longest, stoves, effort)
+    widest = _try(search.wider(WIDER_MIN[-1]))
     if widest is None:
-        return _alone(scenario, stoves)
+        return _alone(search)
     for minutes in WIDER_MIN[:-1]:
-        found = _try(scenario, minutes, stoves, effort)
+        found = _try(search.wider(minutes))
         if found is not None:
             return _told_wider(found, minutes)
-    return _told_wider(widest, longest)
+    return _told_wider(widest, WIDER_MIN[-1])
 
 
-def _flame(scenario: Scenario, stoves: Mapping[int, str]) -> tuple[Column, ...]:
+def _flame(search: Search) -> tuple[Column, ...]:
     """Return the columns of dishes left on the flame in ordinary lidded pots until done.
 
     A dish that no ordinary pot may cook here is left to the pressure pot, on the flame too.
     """
-    plain = choices(scenario, insulated=False)
-    columns = _on(plain.columns, stoves)
-    if len(plain.workable) == len(scenario.items):
+    plain = choices(search.scenario, only="plain", known=search.known)
+    columns = _on(plain.columns, search.stoves)
+    if len(plain.workable) == len(search.scenario.items):
         return columns
-    rest = _on(choices(replace(scenario, cookers=())).columns, stoves)
+    rest = _on(choices(search.scenario, only="flame", known=search.known).columns, search.stoves)
     return columns + tuple(column for column in rest if column.item not in plain.workable)
 
 
@@ -88,14 +112,12 @@ def _wider(scenario: Scenario, minutes: int) -> Scenario:
     return replace(scenario, windows=tuple(windows))
 
 
-def _try(
-    scenario: Scenario, minutes: int, stoves: Mapping[int, str], effort: Effort
-) -> BoilAll | None:
-    wide = _wider(scenario, minutes)
-    columns = _flame(wide, stoves)
+def _try(search: Search) -> BoilAll | None:
+    scenario, effort = search.scenario, search.effort
+    columns = _flame(search)
     if {column.item for column in columns} != {item.number for item in scenario.items}:
         return None
-    free = replace(kitchen_of(wide), stock_j={})
+    free = replace(kitchen_of(scenario), stock_j={})
     found = schedule(
         columns,
         free,
@@ -104,7 +126,7 @@ def _try(
         time_limit_s=effort.time_limit_s,
         solver=effort.solver,
     )
-    return _told(found, free, wide) if found.chosen else None
+    return _told(found, free, scenario) if found.chosen else None
 
 
 def _told(found: Result, kitchen: Kitchen, scenario: Scenario) -> BoilAll:
@@ -125,15 +147,15 @@ def _told_wider(found: BoilAll, minutes: int) -> BoilAll:
     )
 
 
-def _alone(scenario: Scenario, stoves: Mapping[int, str]) -> BoilAll:
+def _alone(search: Search) -> BoilAll:
     """Return the least that each dish takes alone, in the least cook hours that will do.
 
     Dishes share a fire wherever their times meet, whether or not there is room for their pots.
     """
-    mine: dict[int, list[Column]] = {}
+    scenario, mine = search.scenario, defaultdict[int, list[Column]](list)
     for minutes in (0, *WIDER_MIN):
-        mine = defaultdict(list)
-        for column in _flame(_wider(scenario, minutes), stoves):
+        mine.clear()
+        for column in _flame(search.wider(minutes)):
             mine[column.item].append(column)
         if len(mine) == len(scenario.items):
             return _crowded(scenario, [min(ways, key=lambda c: c.fuel_j) for ways in mine.values()])

@@ -1,8 +1,9 @@
 """A household's ways, columns and shared things, ready for the programs."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import product
+from typing import Literal
 
 from optimizer.model.household import Item, OwnCooker, OwnStove, Scenario, Weather
 from optimizer.model.plan import Refusal
@@ -14,6 +15,34 @@ from optimizer.planning.starts import columns_of
 from optimizer.planning.stock import price_j, store_of, usable_j
 from optimizer.planning.ways import Way, conditions, make_way
 
+Only = Literal["any", "flame", "plain"]
+
+
+@dataclass(frozen=True, slots=True)
+class Attempt:
+    """A way, or a reason why there is none."""
+
+    own: OwnStove
+    pot: Pot
+    cooker: OwnCooker | None
+    way: Way | Refused
+
+    def suits(self, only: Only) -> bool:
+        """Tell whether it is among the ways asked for."""
+        return only == "any" or (self.cooker is None and (only == "flame" or not self.pot.gauge_pa))
+
+    def refusal(self, item: Item) -> Refusal:
+        """Return the reason, for one item."""
+        assert isinstance(self.way, Refused)
+        cooker = self.cooker.cooker.name if self.cooker else None
+        return Refusal(
+            item.number, self.own.stove.name, self.pot.name, cooker, self.way.code, self.way.reason
+        )
+
+
+Known = dict[tuple[str, float, Weather], list[Attempt]]
+"""Attempts by dish, adult portions and weather: all that they depend on in one household."""
+
 
 @dataclass(frozen=True, slots=True)
 class Choices:
@@ -22,6 +51,7 @@ class Choices:
     columns: tuple[Column, ...]
     refusals: tuple[Refusal, ...]
     workable: frozenset[int]  # items with a way, whether or not the cook hours have a start for it
+    known: Known = field(repr=False)
 
 
 def kitchen_of(scenario: Scenario) -> Kitchen:
@@ -57,54 +87,54 @@ def _lightings(scenario: Scenario) -> dict[str, Lighting]:
     return found
 
 
-def choices(scenario: Scenario, *, insulated: bool = True) -> Choices:
-    """Return every column of every item; without ``insulated`` only flame and plain pots."""
+def choices(scenario: Scenario, *, only: Only = "any", known: Known | None = None) -> Choices:
+    """Return every column of every item.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The household.
+    only : {"any", "flame", "plain"}
+        All ways; those left on the flame; of these, those without a pressure pot.
+    known : dict, optional
+        Attempts of the same household, found before under whatever cook hours.
+
+    Returns
+    -------
+    Choices
+        Columns, refusals, and what is known now.
+    """
+    known = {} if known is None else known
     columns: list[Column] = []
     refusals: list[Refusal] = []
-    known: dict[Key, list[Attempt]] = {}
     workable: set[int] = set()
     for item in scenario.items:
         for day in (item.day - 1, item.day):
             today = [n for n, w in enumerate(scenario.windows) if w.day == day]
-            key = (item.dish.name, item.adult_portions, conditions(scenario, day).weather)
-            if today and key not in known:
-                known[key] = list(attempts(scenario, item, day, insulated=insulated))
-            for attempt in known[key] if today else ():
+            for attempt in _known(scenario, item, day, known) if today else ():
+                if not attempt.suits(only):
+                    continue
                 if isinstance(attempt.way, Way):
                     workable.add(item.number)
                     columns += columns_of(item, attempt.way, scenario.windows, today)
                 elif day == item.day:
                     refusals.append(attempt.refusal(item))
-    return Choices(tuple(columns), tuple(refusals), frozenset(workable))
+    return Choices(tuple(columns), tuple(refusals), frozenset(workable), known)
 
 
-Key = tuple[str, float, Weather]
+def _known(scenario: Scenario, item: Item, day: int, known: Known) -> list[Attempt]:
+    key = (item.dish.name, item.adult_portions, conditions(scenario, day).weather)
+    if key not in known:
+        known[key] = list(attempts(scenario, item, day))
+    return known[key]
 
 
-@dataclass(frozen=True, slots=True)
-class Attempt:
-    """A way, or a reason why there is none."""
-
-    own: OwnStove
-    pot: Pot
-    cooker: OwnCooker | None
-    way: Way | Refused
-
-    def refusal(self, item: Item) -> Refusal:
-        """Return the reason, for one item."""
-        assert isinstance(self.way, Refused)
-        cooker = self.cooker.cooker.name if self.cooker else None
-        return Refusal(
-            item.number, self.own.stove.name, self.pot.name, cooker, self.way.code, self.way.reason
-        )
-
-
-def attempts(scenario: Scenario, item: Item, day: int, *, insulated: bool) -> Iterator[Attempt]:
+def attempts(scenario: Scenario, item: Item, day: int) -> Iterator[Attempt]:
     """Yield every stove, pot and finish for one item on one day."""
     at, load_ = conditions(scenario, day), load(item, scenario.place)
-    pots = [p.pot for p in scenario.pots if insulated or not p.pot.gauge_pa]
+    pots = [own.pot for own in scenario.pots]
     finishes: list[OwnCooker | None] = [None]
-    if insulated and item.dish.serve != "any":
+    if item.dish.serve != "any":
         finishes += scenario.cookers
     for own, pot, cooker in product(scenario.stoves, pots, finishes):
         store = store_of(scenario, own.stove.fuel)

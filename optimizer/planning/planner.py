@@ -136,8 +136,8 @@ def _compared(
     found: Result,
     effort: Effort,
 ) -> Plan:
-    any_stove = boil_all(scenario, effort)
-    same = boil_all(scenario, effort, told.steps)
+    any_stove = boil_all(scenario, effort, known=options.known)
+    same = boil_all(scenario, effort, steps=told.steps, known=options.known)
     by_finish = saving(told, same)
     return replace(
         told,

@@ -39,7 +39,7 @@ def one_more_each(scenario: Scenario, kitchen: Kitchen, mix: Mix) -> Iterator[On
         yield OneMore(
             f"one more {label}",
             replace(kitchen, capacity=capacity),
-            _scarcity(mix.prices, resource, name),
+            _scarcity(mix.prices, kitchen, resource),
         )
 
 
@@ -49,10 +49,17 @@ def _things(scenario: Scenario) -> Iterator[tuple[str, str, str]]:
     yield from (("pot", p.pot.name, p.pot.label) for p in scenario.pots)
 
 
-def _scarcity(prices: Mapping[str, float], resource: str, name: str) -> float:
-    """Return what one more is worth at most in the linear program."""
-    rows = (f"one_at_a_time[{resource},", f"stove_has_time[{name},")
-    return -sum(price for row, price in prices.items() if row.startswith(rows))
+def _scarcity(prices: Mapping[str, float], kitchen: Kitchen, resource: str) -> float:
+    """Return what one more would save at most in the linear program, at its prices."""
+    _, _, name = resource.partition(":")
+    total = 0.0
+    for row, price in prices.items():
+        if row.startswith(f"one_at_a_time[{resource},"):
+            total -= price
+        elif row.startswith(f"stove_has_time[{name},"):
+            hours = kitchen.windows[int(row[:-1].rpartition(",")[2])]
+            total -= price * (hours.end_min - hours.start_min)
+    return total
 
 
 def _mass(kg: float) -> str:
@@ -74,7 +81,7 @@ def worth_of(
     """
     goal, told = scenario.goals[0], []
     for more in one_more_each(scenario, kitchen, mix):
-        if not _scarce(more):
+        if not _scarce(more, base, effort.gap):
             continue
         again = schedule(
             columns,
@@ -89,8 +96,9 @@ def worth_of(
     return tuple(sorted(told, key=lambda worth: -worth.value))
 
 
-def _scarce(more: OneMore) -> bool:
-    return more.dual is not None and more.dual > TINY
+def _scarce(more: OneMore, base: Result, gap: float) -> bool:
+    """Tell whether more of it may save more than the gap, below which it is not known."""
+    return more.dual is not None and more.dual > max(TINY, gap * abs(base.value or 0.0))
 
 
 def _told(more: OneMore, value: float, goal: str, scenario: Scenario) -> Worth:

@@ -88,7 +88,7 @@ def compare(scenario: Scenario, item: Item) -> Comparison:
     today = [
         n for n, window in enumerate(scenario.windows) if window.day in (item.day - 1, item.day)
     ]
-    for attempt in attempts(scenario, item, item.day, insulated=True):
+    for attempt in attempts(scenario, item, item.day):
         if not isinstance(attempt.way, Way):
             refusals.append(attempt.refusal(item))
             continue
