@@ -4,7 +4,7 @@ PuLP 3.3 calls a solution found at a time limit optimal, reads zeros where there
 prices with the sign of a minimisation, offers no start and hides the bound.
 
 Presolve is off for whole numbers: in highspy 1.15.1 its enumeration calls a feasible program
-infeasible (4 of 12 000 small schedules), and together with a start other releases have given a
+infeasible (4 of 12 000 small trial programs), and together with a start other releases have given a
 false optimum and a false bound. Schedules are solved as fast without it.
 """
 

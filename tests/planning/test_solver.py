@@ -280,7 +280,41 @@ class TestAgainstOthers:
             solve(program, solver="cbc")
 
 
+# Rows of a schedule cut down until no more could go: column -> coefficient, sense, right-hand side.
+CALLED_INFEASIBLE = [
+    ({0: 1, 1: 1, 2: 1}, "==", 1),
+    ({3: 1}, "==", 1),
+    ({5: 1, 6: 1, 7: 1, 8: 1}, "==", 1),
+    ({9: 1, 10: 1, 11: 1}, "==", 1),
+    ({6: 80, 8: 90}, "<=", 120),
+    ({6: 70, 8: 120, 14: -1}, "<=", 0),
+    ({4: -30, 6: -30, 8: -30, 13: 240, 14: 2}, "<=", 240),
+    ({4: 1, 8: 1, 12: -1, 13: -1}, "<=", 0),
+    ({0: 1, 6: 1, 10: 1, 12: -1, 13: -1}, "<=", 0),
+    ({2: 1, 6: 1, 11: 1}, "<=", 1),
+    ({0: 1, 8: 1, 10: 1}, "<=", 2),
+    (
+        {0: 1.42, 1: 2.68, 3: 1.76, 7: 2.21, 8: 1.725, 9: 1.35625, 10: 1.26875, 12: 1.5},
+        "<=",
+        6.193022186589,
+    ),
+]
+
+
 class TestTraps:
+    def test_a_feasible_program_that_presolve_calls_infeasible(self):
+        """Presolve of highspy 1.15.1 does; columns 2, 3, 5 and 9 alone keep every row."""
+        program = Program()
+        columns = [
+            add_column(program, f"x[{n}]", high=120 if n == 14 else 1, whole=n != 14)
+            for n in range(15)
+        ]
+        for number, (row, sense, rhs) in enumerate(CALLED_INFEASIBLE):
+            pairs = [(columns[n], factor) for n, factor in row.items()]
+            add_row(program, f"row[{number}]", pairs, sense, rhs)
+        assert solve(program).status == "optimal"
+        assert all(row.valid(1e-6) for row in program.rows.values())
+
     def test_a_lost_objective_is_noticed(self, monkeypatch):
         honest = highs._outcome
 
