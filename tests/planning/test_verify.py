@@ -137,6 +137,11 @@ STEPS = {
         lambda s: {"on": s.on - 40, "off": s.off - 40, "move": s.move - 40},
         "degC before it is boiled again",
     ),
+    "boiled again from the table": (
+        "lentil_soup",
+        {"cooker": None, "move": None},
+        "is boiled again without a cooker between",
+    ),
     # pots and cookers
     "a pot too small": ("drinking_water", {"pot": "pot_2_5l"}, "of pot_2_5l, 90% is the most"),
     "another pot": ("tea", {"pot": "pot_6l"}, "fill is"),
@@ -197,6 +202,10 @@ PLANS = {
     "a fire in vain": (
         lambda p: replace(p, fires=(*p.fires, replace(p.fires[0], start=600, end=610))),
         "no step needs it so early",
+    ),
+    "a fire in a stove nothing is on": (
+        lambda p: replace(p, fires=(*p.fires, replace(p.fires[0], stove="hearth"))),
+        "fire in hearth at",
     ),
     "a fire lit late": (lambda p: first_fire(p, start=1), "no fire is lit for it"),
     "a fire put out early": (lambda p: first_fire(p, end=-1), "no fire is lit for it"),
@@ -338,6 +347,18 @@ HOMES = {
     ),
     "a thin box": (lambda h: with_packing(h, "cushion_basket", thickness_m=0.01), "serve_c is"),
     "a damp box": (lambda h: with_packing(h, "cushion_basket", damp=True), "serve_c is"),
+    "beans only warmed": (
+        lambda h: with_dish(h, "bean_stew", heat_c=60.0),
+        "beans are warmed and not boiled",
+    ),
+    "meat only warmed": (
+        lambda h: with_dish(h, "beef_stew", heat_c=55.0),
+        "degC inside when it leaves the fire",
+    ),
+    "beyond the air that is known": (
+        lambda h: replace(h, place=replace(h.place, altitude_m=9000.0)),
+        "altitude_m",
+    ),
     "gas in the cold": (
         lambda h: replace(
             h,
