@@ -9,8 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from optimizer.planning.board import terms
+from optimizer.planning.board import scale, start_of, terms
+from optimizer.planning.ledger import price_of
 from optimizer.planning.rows import build, cliques
+from optimizer.planning.schedule import schedule
 from optimizer.planning.solver import dump, set_goal
 
 GOLDEN = Path(__file__).parent / "golden"
@@ -104,3 +106,18 @@ def test_cliques_are_the_largest_sets_only():
     spans = [(0, 10, 1), (5, 15, 2), (10, 20, 3), (12, 14, 4), (30, 40, 5)]
     found = [(minute, sorted(together)) for minute, together in cliques(spans)]
     assert found == [(5, [1, 2]), (12, [2, 3, 4]), (30, [5])]
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_a_choice_known_before_keeps_every_row_at_its_price(seed, random_case):
+    columns, room = random_case(seed)
+    chosen = schedule(columns, replace(room, stock_j={}), goals=["money"]).chosen
+    board = build(columns, replace(room, stock_j={"sticks": 1e9, "butane": 1e9}))
+    numbers = start_of(board, chosen)
+    for column in board.program.columns.values():
+        column.varValue = float(numbers.get(column, 0))
+    for name, row in board.program.rows.items():
+        assert row.valid(1e-9), name
+    for goal in ("money", "energy", "tending", "butane"):
+        counted = sum(factor * column.varValue for column, factor in terms(board, goal))
+        assert counted * scale(goal) == pytest.approx(price_of(chosen, room, goal))
