@@ -29,6 +29,7 @@ class Weather:
     wind_m_s: float
     rain: bool
     wet_sticks: bool
+    sun_w_m2: float = 0.0  # on a cooker turned to it, in the rules' hours of sun
 
 
 @dataclass(frozen=True, slots=True)

@@ -58,6 +58,8 @@ class Stove:
     wind_loss: float  # share of efficiency lost per m/s of wind
     source_id: str
     source_place: str
+    loss_w_k: float | None = None  # of a pot inside it; replaces the bare pot's
+    water_only: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +142,7 @@ class Food:
     endpoint_c: float | None  # raw meat, fish, egg: what its centre must reach
     source_id: str
     source_place: str
+    frozen: bool = False  # frozen pieces are refused
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,3 +206,7 @@ class Rules:
     handling_min: float  # a cook's minutes for a pot on a stove that needs no tending
     hot_confidence: float  # chance at which food must be hot
     bare_spread: float  # relative standard deviation of a bare pot's loss
+    rain_loss: float  # share of a stove's heat that rain takes outdoors
+    sun_standard_w_m2: float  # sunshine at which a solar cooker's power is stated
+    sun_from_min: float  # of the day
+    sun_to_min: float

@@ -72,12 +72,22 @@ class Boil:
 
 def boil(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> Boil | Refused:
     """Return how a pot comes to the boil on a stove, or why it does not."""
-    refused = _wrong_pot(load, pot, at) or _no_gas(own, fuel_, at)
+    refused = _wrong_pot(load, pot, at) or _wrong_stove(load, own, fuel_, at)
     return refused or _heat(load, pot, own, fuel_, at)
+
+
+def _wrong_stove(load: Load, own: OwnStove, fuel_: Fuel, at: Conditions) -> Refused | None:
+    if own.stove.water_only and load.water_kg < load.mass_kg:
+        return Refused("water_only", "heats nothing but water")
+    if not burn_ratio(fuel_, at):
+        return Refused("no_sun", "there is no sun that day")
+    return _no_gas(own, fuel_, at)
 
 
 def _wrong_pot(load: Load, pot: Pot, at: Conditions) -> Refused | None:
     full, rules, pressure = load.volume_m3 / pot.volume_m3, at.rules, pot.gauge_pa > 0
+    if load.frozen:
+        return Refused("frozen", "frozen pieces: thaw them first")
     if pressure and load.dish.foams:
         return Refused("foams", "foams, and could block the vent of a pressure pot")
     most = safety.greatest_fill(
@@ -140,7 +150,12 @@ def _wind_m_s(own: OwnStove, at: Conditions) -> float:
 
 
 def burn_ratio(fuel_: Fuel, at: Conditions) -> float:
-    """Return heat in a kilogram of fuel as it burns today over heat in it as stocked."""
+    """Return the heat of a fuel as it burns today over its heat as stocked.
+
+    Wet sticks give less; sunshine gives as much as there is of the standard's.
+    """
+    if fuel_.kind == "sun":
+        return 0.0 if at.weather.rain else at.weather.sun_w_m2 / at.rules.sun_standard_w_m2
     if fuel_.lhv_j_kg is None or fuel_.kind != "wood" or not at.weather.wet_sticks:
         return 1.0
     wet = max(at.rules.wet_moisture, fuel_.moisture)
@@ -151,7 +166,9 @@ def burn_ratio(fuel_: Fuel, at: Conditions) -> float:
 
 
 def bare_loss_w_k(pot: Pot, top_c: float, own: OwnStove, at: Conditions) -> float:
-    """Return the loss of a pot on a stove [W/K]."""
+    """Return the loss of a pot on a stove, or inside one that says it itself [W/K]."""
+    if own.stove.loss_w_k is not None:
+        return own.stove.loss_w_k
     return float(
         heating.pot_loss_w_k(
             diameter_m=pot.diameter_m,
@@ -176,10 +193,10 @@ def top_c(load: Load, pot: Pot, at: Conditions) -> float:
 
 
 def efficiency(own: OwnStove, at: Conditions, spreads: float) -> float:
-    """Return the stove's efficiency in today's wind, so many spreads below the usual one."""
-    stove = own.stove
-    wind = 1 - stove.wind_loss * _wind_m_s(own, at)
-    return stove.efficiency * wind * (1 - spreads * stove.efficiency_spread)
+    """Return the stove's efficiency in today's wind and rain, so many spreads below the usual."""
+    stove, wet = own.stove, at.weather.rain and own.where == "outdoors"
+    left = (1 - stove.wind_loss * _wind_m_s(own, at)) * (1 - wet * at.rules.rain_loss)
+    return stove.efficiency * left * (1 - spreads * stove.efficiency_spread)
 
 
 def _heat(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> Boil | Refused:

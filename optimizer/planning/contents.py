@@ -30,6 +30,7 @@ class Load:
     phaseolus: bool
     swelling: bool
     endpoint_c: float | None
+    frozen: bool
 
 
 def load(item: Item, place: Place) -> Load:
@@ -62,6 +63,7 @@ def load_of(dish: Dish, adult_portions: float, place: Place) -> Load:
         phaseolus=any(f.phaseolus for f, _ in parts),
         swelling=_swells(dish.ingredients),
         endpoint_c=max(ends, default=None),
+        frozen=any(f.frozen for f, _ in parts),
     )
 
 

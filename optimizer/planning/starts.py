@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from optimizer.model.household import Item, Window
+from optimizer.model.household import DAY_MIN, Item, Window
 from optimizer.model.plan import Reboil
 from optimizer.model.things import Rules
 from optimizer.physics import heating
@@ -42,22 +42,45 @@ def columns_of(
     """Return every column of one item cooked one way, started in the cook hours of one day."""
     found: list[Column] = []
     for number in today:
-        window = windows[number]
-        plain = [_column(c, number, windows) for c in _plain(item, way, window)]
+        plain = [_column(c, number, windows) for c in _plain(item, way, number, windows)]
         if not plain and way.finish == "packed" and not way.pot.gauge_pa:
             plain = [_column(c, number, windows) for c in _again(item, way, number, windows)]
         found += plain
     return found
 
 
-def _plain(item: Item, way: Way, window: Window) -> Iterator[Cooking]:
+def _plain(item: Item, way: Way, number: int, windows: tuple[Window, ...]) -> Iterator[Cooking]:
     """Yield the starts of a dish that is left alone once off the flame."""
+    window = windows[number]
     step = GRID_MIN if way.finish == "flame" and item.dish.serve != "any" else START_MIN
     earliest = max(first_on(way, window), item.serve_min - LONGEST_MIN)
     for on in range(not_before(earliest, item, step), min(window.end_min, item.serve_min), step):
         minutes = int(way.on_min[(item.serve_min - on) // GRID_MIN])
-        if minutes and on + minutes <= window.end_min and soak_from(item, on, (window,)) >= 0:
-            yield Cooking(way, item, on, on + minutes)
+        if way.sunny and way.cooker is None:
+            minutes = _left_in_sun(item, way, on)
+        if not minutes or soak_from(item, on, (window,)) < 0:
+            continue
+        made = Cooking(way, item, on, on + minutes)
+        if _in_sun(made, windows) if way.sunny else made.off <= window.end_min:
+            yield made
+
+
+def _left_in_sun(item: Item, way: Way, on: int) -> int:
+    """Return minutes of a pot that stays in the sun until the meal, 0 where that is too short."""
+    off = min(item.serve_min, int(on // DAY_MIN * DAY_MIN + way.at.rules.sun_to_min))
+    wait = (item.serve_min - off) // GRID_MIN
+    long = off - on >= way.on_min[way.on_min > 0].min()
+    near = item.serve_min - off <= way.most_rest_min
+    return off - on if long and near and way.rest.careful_c[wait] >= way.need_c else 0
+
+
+def _in_sun(cooking: Cooking, windows: tuple[Window, ...]) -> bool:
+    """Tell whether a pot stands in the sun in its hours and somebody takes it out."""
+    rules, dawn = cooking.way.at.rules, cooking.on // DAY_MIN * DAY_MIN
+    if cooking.on < dawn + rules.sun_from_min or cooking.off > dawn + rules.sun_to_min:
+        return False
+    at_table = cooking.item.serve_min - cooking.off <= rules.rest_min
+    return at_table or any(w.start_min <= cooking.off <= w.end_min for w in windows)
 
 
 def not_before(minute: int, item: Item, step: int) -> int:
@@ -164,6 +187,8 @@ def fuel_of(cooking: Cooking) -> float:
     A fed fire is lit once for several pots and paid for apart; any other stove is lit for each.
     """
     way = cooking.way
+    if way.sunny:
+        return 0.0
     stove = way.own.stove
     light = 0.0 if stove.tended else stove.start_j
     burnt = way.fuel_j(cooking.off - cooking.on) + light
@@ -175,7 +200,8 @@ def fuel_of(cooking: Cooking) -> float:
 def _column(cooking: Cooking, number: int, windows: tuple[Window, ...]) -> Column:
     way, item = cooking.way, cooking.item
     stove = way.own.stove
-    burns = [Burn(stove.name, number, cooking.on, cooking.off)]
+    off = cooking.on if way.sunny else cooking.off  # nobody stands by in the sun, nothing burns
+    burns = [Burn(stove.name, number, cooking.on, off)]
     if (again := cooking.reboil) is not None:
         second = next(n for n, w in enumerate(windows) if w.start_min <= again.on < w.end_min)
         burns.append(Burn(stove.name, second, again.on, again.off))
@@ -198,7 +224,9 @@ def _column(cooking: Cooking, number: int, windows: tuple[Window, ...]) -> Colum
 def _uses(cooking: Cooking, burns: list[Burn], rules: Rules) -> Iterator[Use]:
     """Yield what one column keeps busy, and when."""
     way, serve = cooking.way, cooking.item.serve_min
-    for burn in burns:
+    if way.sunny:
+        yield Use(f"stove:{way.own.stove.name}", cooking.on, cooking.off)
+    for burn in () if way.sunny else burns:
         yield Use(f"stove:{burn.stove}", burn.start, burn.end)
         if way.own.stove.tended:
             yield Use("cook", burn.start, burn.end)

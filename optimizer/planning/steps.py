@@ -121,7 +121,12 @@ def _single(
     chosen: Sequence[Column], kitchen: Kitchen, stoves: Mapping[str, Stove]
 ) -> Iterator[Fire]:
     """Yield the fires of stoves that are not fed; one that goes straight on is one fire."""
-    burns = [b for column in chosen for b in column.burns if b.stove not in kitchen.lightings]
+    burns = [
+        burn
+        for column in chosen
+        for burn in column.burns
+        if burn.stove not in kitchen.lightings and burn.start < burn.end  # none in the sun
+    ]
     spans: dict[str, list[tuple[int, int]]] = defaultdict(list)
     for burn in sorted(burns, key=lambda burn: burn.start):
         start, mine = burn.start - stoves[burn.stove].start_min, spans[burn.stove]

@@ -53,13 +53,18 @@ class Way:
         return self.cooker.cooker.kind
 
     @property
+    def sunny(self) -> bool:
+        """Whether the sun heats it: no fire, no fuel, nobody beside it."""
+        return self.store.fuel.kind == "sun"
+
+    @property
     def fall_min(self) -> int:
         """Minutes off the flame until the pot may be opened or packed."""
         return 0 if self._packs_under_pressure else round_up(self.boil.fall_min, GRID_MIN)
 
     @property
     def _packs_under_pressure(self) -> bool:
-        return self.cooker is not None and self.cooker.pressure_allowed
+        return self.finish == "packed" and self.cooker is not None and self.cooker.pressure_allowed
 
     @property
     def need_c(self) -> float:
@@ -114,7 +119,11 @@ class Way:
         return max(0.0, self.hold_min(on_min)) * self.boil.steam_kg_min
 
     def fuel_j(self, on_min: float) -> float:
-        """Return fuel for so many minutes on the stove, as stocked."""
+        """Return fuel for so many minutes on the stove, as stocked.
+
+        The clock waits for a weak stove. A usual one boils sooner, and its pot comes off as many
+        minutes after that as the plan says.
+        """
         hold = max(0.0, self.hold_min(on_min))
         burnt = self.boil.up_j + hold * 60 * self.boil.hold_w
         return burnt + self.steam_kg(on_min) * self.boil.extra_j_kg

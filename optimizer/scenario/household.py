@@ -289,4 +289,4 @@ def _place(given: Any) -> Place:
 def _weather(given: Any, usual: Weather) -> Weather:
     """Weather of one day."""
     outdoors = usual.outdoors_c if given.outdoors is None else given.outdoors
-    return Weather(outdoors, given.wind, given.rain, given.wet_sticks)
+    return Weather(outdoors, given.wind, given.rain, given.wet_sticks, given.sun)

@@ -127,6 +127,7 @@ class WeatherEntry(Part):
     wind: Annotated[float, Unit("m/s", ge=0, le=40, example="3 m/s")] = 0.0
     rain: bool = False
     wet_sticks: bool = False
+    sun: Annotated[float, Unit("W/m^2", ge=0, le=1200, example="600 W/m^2")] = 0.0
 
 
 class Thing(Part):

@@ -91,6 +91,9 @@ def told_min(minute: int) -> str:
 def hours_faults(case: Case) -> Iterator[str]:
     """Yield times over the fire outside of the cook hours, lighting included."""
     start_min = case.own.stove.start_min
+    if case.sunny:
+        yield from _sun_faults(case)
+        return
     for on, off in case.burns:
         if window_of(case.scenario, on - start_min, off) is None:
             yield (
@@ -101,6 +104,20 @@ def hours_faults(case: Case) -> Iterator[str]:
         yield f"{case.name}: the fire is lit too late, at {told_min(case.step.light)}"
     if window_of(case.scenario, case.step.light, case.step.off) is None:
         yield f"{case.name}: the fire is lit at {told_min(case.step.light)}, not in its cook hours"
+
+
+def _sun_faults(case: Case) -> Iterator[str]:
+    """Yield times in a solar cooker without sun, or with nobody there to put on and take off."""
+    step, rules = case.step, case.scenario.rules
+    dawn = (step.on // DAY_MIN) * DAY_MIN
+    if step.on < dawn + rules.sun_from_min or step.off > dawn + rules.sun_to_min:
+        yield f"{case.name}: is in the sun outside of its hours"
+    if window_of(case.scenario, step.on, step.on) is None:
+        yield f"{case.name}: nobody is there to put it in the sun"
+    if window_of(case.scenario, step.off, step.off) is None and (
+        step.serve - step.off > rules.rest_min
+    ):
+        yield f"{case.name}: nobody is there to take it out of the sun"
 
 
 def window_of(scenario: Scenario, start: int, end: int) -> Window | None:

@@ -84,6 +84,11 @@ class Case:
         return f"{self.step.item}, {self.step.meal} of day {self.step.day}"
 
     @property
+    def sunny(self) -> bool:
+        """Whether the sun heats it: no fire, no fuel, nobody beside it."""
+        return self.store.fuel.kind == "sun"
+
+    @property
     def burns(self) -> tuple[tuple[int, int], ...]:
         """When the pot is over the fire."""
         again = tuple((r.on, r.off) for r in self.step.reboil)
@@ -202,7 +207,8 @@ class Case:
         outdoors = self.own.where == "outdoors"
         wind = weather.wind_m_s if outdoors else 0.0
         air = weather.outdoors_c if outdoors else self.scenario.place.kitchen_c
-        usual = stove.efficiency * (1 - stove.wind_loss * wind)
+        wet = 1 - self.scenario.rules.rain_loss if outdoors and weather.rain else 1.0
+        usual = stove.efficiency * (1 - stove.wind_loss * wind) * wet
         ratio, spread = self._burn_ratio(weather), self.done_z * stove.efficiency_spread
         usual_w = usual * stove.power_w * ratio
         return Fired(
@@ -214,7 +220,9 @@ class Case:
                 air_c=air,
                 wind_m_s=wind,
                 emissivity=pot.emissivity,
-            ),
+            )
+            if stove.loss_w_k is None
+            else stove.loss_w_k,
             usual=usual,
             usual_w=usual_w,
             careful_w=usual_w * (1 - spread),
@@ -224,6 +232,9 @@ class Case:
 
     def _burn_ratio(self, weather: Weather) -> float:
         fuel_, stocked = self.store.fuel, heat_of(self.store.fuel)
+        if self.sunny:
+            shining = 0.0 if weather.rain else weather.sun_w_m2
+            return shining / self.scenario.rules.sun_standard_w_m2
         if fuel_.lhv_j_kg is None or stocked is None:
             return 1.0
         if fuel_.kind != "wood" or not weather.wet_sticks:

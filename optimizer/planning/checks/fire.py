@@ -20,6 +20,7 @@ Span = tuple[int, int]
 
 def fire_faults(plan: Plan, cases: Sequence[Case]) -> Iterator[str]:
     """Yield pots without a fire, fires without a pot, and fires told wrongly."""
+    cases = [case for case in cases if not case.sunny]
     stoves = {case.own.stove.name: (case.own.stove, case.own.count) for case in cases}
     for fire in plan.fires:
         if fire.stove not in stoves:

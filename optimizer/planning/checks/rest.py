@@ -93,6 +93,8 @@ class Telling:
     def fuel_j(self) -> float:
         """Fuel as stocked, at the usual efficiency, lightings for this pot alone included."""
         case, fired, stove = self.case, self.case.fired, self.case.own.stove
+        if case.sunny:
+            return 0.0
         up = case.up_min(fired, fired.usual_w, case.start_c, case.top_c)
         more_k = case.top_c - case.scenario.place.water_c
         burnt = 60 * up * stove.power_w + 60 * max(0.0, self.hold_min) * self.hold_w
