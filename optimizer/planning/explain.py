@@ -1,17 +1,20 @@
 """Why there is no plan, and the least change that would make one, in a cook's words."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from optimizer.model.household import Item, Scenario
+from optimizer.model.household import Item, Scenario, Window
 from optimizer.model.plan import Refusal
 from optimizer.planning.baseline import Effort
+from optimizer.planning.boiling import Refused
 from optimizer.planning.columns import Kitchen
-from optimizer.planning.kitchen import Choices, choices, kitchen_of
+from optimizer.planning.kitchen import Choices, choices, kitchen_of, known_of
+from optimizer.planning.resting import GRID_MIN, LONGEST_MIN, MINUTES
 from optimizer.planning.schedule import schedule
 from optimizer.planning.shortage import Shortage, least_change
 from optimizer.planning.stock import joules_per_kg, store_of
+from optimizer.planning.ways import Way
 
 LATER_MIN = (10, 20, 30, 45, 60, 90, 120)
 MOST_REASONS = 3
@@ -31,6 +34,7 @@ ABOUT = {
     "cooker_too_small": ("cooker",),
     "cold": ("pot", "cooker"),
     "never_done": ("pot", "cooker"),
+    "no_start": ("stove", "pot", "cooker"),
 }
 """Code of a refusal -> the things it is about."""
 COARSE_GAP = 0.05  # amounts are rounded up anyway
@@ -77,7 +81,7 @@ def _no_way(scenario: Scenario, options: Choices, missing: Shortage) -> Iterator
             continue
         told.add(item.dish.name)
         why = _reasons(scenario, options, item)
-        yield f"{_named(item)}: no way works. {why}{_in_time(scenario, item)}"
+        yield f"{_named(item)}: {why}{_in_time(scenario, item)}"
 
 
 def _named(item: Item) -> str:
@@ -86,12 +90,50 @@ def _named(item: Item) -> str:
 
 def _reasons(scenario: Scenario, options: Choices, item: Item) -> str:
     """Return the refusals of an item, one of each kind, the commonest kind first."""
+    if item.number in options.workable:
+        return _out_of_hours(scenario, options, item)
     mine = [refusal for refusal in options.refusals if refusal.item == item.number]
-    if not mine:
-        return "No start fits the cook hours before the meal. "
     examples = {refusal.code: refusal for refusal in reversed(mine)}
     common = [code for code, _ in Counter(r.code for r in mine).most_common(MOST_REASONS)]
-    return "; ".join(sentence(examples[code], scenario) for code in common) + ". "
+    reasons = "; ".join(sentence(examples[code], scenario) for code in common)
+    return f"no way works. {reasons}. "
+
+
+def _out_of_hours(scenario: Scenario, options: Choices, item: Item) -> str:
+    """Return why an item that has ways has no start: of the way that takes least fuel."""
+    tried = [
+        attempt
+        for attempt in known_of(scenario, item, item.day, options.known)
+        if isinstance(attempt.way, Way)
+    ]
+    if not tried:
+        return "no start fits the cook hours. "
+    best = min(tried, key=lambda a: a.way.boil.up_j if isinstance(a.way, Way) else 0.0)
+    assert isinstance(best.way, Way)
+    refused = replace(best, way=no_start(best.way, item, scenario.windows)).refusal(item)
+    return f"no start fits the cook hours. {sentence(refused, scenario)}. "
+
+
+def no_start(way: Way, item: Item, windows: Sequence[Window]) -> Refused:
+    """Return why no start in the cook hours serves a dish done and hot."""
+    leads = MINUTES[way.on_min > 0]
+    first, last = item.serve_min - int(leads[-1]), item.serve_min - int(leads[0])
+    before = [w.end_min for w in windows if w.start_min < item.serve_min and w.end_min <= first]
+    held = item.serve_min - max(before, default=item.serve_min)
+    if way.cooker is not None and 0 < held <= LONGEST_MIN:
+        left = way.rest.careful_c[held // GRID_MIN]
+        if left < way.need_c:
+            return Refused("cold", f"may fall to {left:.0f} degC by {clock(item.serve_min)}")
+    return Refused(
+        "no_start",
+        f"would have to go on between {clock(first)} and {clock(last)}, and be off the fire "
+        "in cook hours",
+    )
+
+
+def clock(minute: int) -> str:
+    """Return the time of day of a minute."""
+    return f"{minute // 60 % 24:02d}:{minute % 60:02d}"
 
 
 def sentence(refusal: Refusal, scenario: Scenario) -> str:

@@ -111,7 +111,7 @@ def choices(scenario: Scenario, *, only: Only = "any", known: Known | None = Non
     for item in scenario.items:
         for day in (item.day - 1, item.day):
             today = [n for n, w in enumerate(scenario.windows) if w.day == day]
-            for attempt in _known(scenario, item, day, known) if today else ():
+            for attempt in known_of(scenario, item, day, known) if today else ():
                 if not attempt.suits(only):
                     continue
                 if isinstance(attempt.way, Way):
@@ -122,7 +122,8 @@ def choices(scenario: Scenario, *, only: Only = "any", known: Known | None = Non
     return Choices(tuple(columns), tuple(refusals), frozenset(workable), known)
 
 
-def _known(scenario: Scenario, item: Item, day: int, known: Known) -> list[Attempt]:
+def known_of(scenario: Scenario, item: Item, day: int, known: Known) -> list[Attempt]:
+    """Return the attempts of an item on a day, worked out if they are not known."""
     key = (item.dish.name, item.adult_portions, conditions(scenario, day).weather)
     if key not in known:
         known[key] = list(attempts(scenario, item, day))

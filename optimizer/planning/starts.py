@@ -58,7 +58,7 @@ def _plain(item: Item, way: Way, number: int, windows: tuple[Window, ...]) -> It
         minutes = int(way.on_min[(item.serve_min - on) // GRID_MIN])
         if way.sunny and way.cooker is None:
             minutes = _left_in_sun(item, way, on)
-        if not minutes or soak_from(item, on, (window,)) < 0:
+        if not minutes or soak_from(item, on, windows) < 0:
             continue
         made = Cooking(way, item, on, on + minutes)
         if _in_sun(made, windows) if way.sunny else made.off <= window.end_min:
@@ -99,10 +99,10 @@ def first_on(way: Way, window: Window) -> int:
 
 
 def soak_from(item: Item, on: int, windows: tuple[Window, ...]) -> int:
-    """Return when soaking starts: in cook hours if some are early enough, else just in time."""
+    """Return the last moment of the cook hours at which soaking can start, or -1 for none."""
     latest = on - item.dish.soak_min
     awake = [min(latest, w.end_min) for w in windows if w.start_min <= latest]
-    return max(awake, default=latest)
+    return max(awake, default=-1)
 
 
 def _again(item: Item, way: Way, number: int, windows: tuple[Window, ...]) -> Iterator[Cooking]:
@@ -113,7 +113,7 @@ def _again(item: Item, way: Way, number: int, windows: tuple[Window, ...]) -> It
         on = not_after(first.end_min - minutes - 2 * START_MIN * late, item, GRID_MIN)
         if on < first_on(way, first) or on < item.serve_min - LONGEST_MIN:
             return
-        if soak_from(item, on, (first,)) < 0:
+        if soak_from(item, on, windows) < 0:
             continue
         for second in windows[number + 1 :]:
             if second.day != first.day:  # another weather, for which this way is not priced

@@ -1,16 +1,16 @@
 """One dish in every way: fuel, money, minutes, where the heat goes, and why a way is refused."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 
-from optimizer.model.household import Item, Scenario, Window
+from optimizer.model.household import Item, Scenario
 from optimizer.model.plan import Finish, Refusal
 from optimizer.physics import water
-from optimizer.planning.boiling import Refused, burn_ratio, efficiency
+from optimizer.planning.boiling import burn_ratio, efficiency
 from optimizer.planning.columns import Column
 from optimizer.planning.contents import pot_heat_j_k
+from optimizer.planning.explain import no_start
 from optimizer.planning.kitchen import attempts
-from optimizer.planning.resting import GRID_MIN, LONGEST_MIN, MINUTES
+from optimizer.planning.resting import GRID_MIN
 from optimizer.planning.starts import Cooking, columns_of
 from optimizer.planning.stock import joules_per_kg, price_j
 from optimizer.planning.ways import WATER_J_KGK, Way
@@ -97,31 +97,9 @@ def compare(scenario: Scenario, item: Item) -> Comparison:
         if plain:
             ways.append(_told(min(plain, key=lambda c: (c.money, c.fuel_j, c.burns[0].start))))
         else:
-            refused = _no_start(attempt.way, item, scenario.windows)
+            refused = no_start(attempt.way, item, scenario.windows)
             refusals.append(replace(attempt, way=refused).refusal(item))
     return Comparison(item, tuple(sorted(ways, key=lambda w: (w.cost, w.fuel_mj))), tuple(refusals))
-
-
-def _no_start(way: Way, item: Item, windows: Sequence[Window]) -> Refused:
-    """Return why no start in the cook hours serves a dish done and hot."""
-    leads = MINUTES[way.on_min > 0]
-    first, last = item.serve_min - int(leads[-1]), item.serve_min - int(leads[0])
-    before = [w.end_min for w in windows if w.start_min < item.serve_min and w.end_min <= first]
-    held = item.serve_min - max(before, default=item.serve_min)
-    if way.cooker is not None and 0 < held <= LONGEST_MIN:
-        left = way.rest.careful_c[held // GRID_MIN]
-        if left < way.need_c:
-            return Refused("cold", f"may fall to {left:.0f} degC by {clock(item.serve_min)}")
-    return Refused(
-        "no_start",
-        f"would have to go on between {clock(first)} and {clock(last)}, and be off the fire "
-        "in cook hours",
-    )
-
-
-def clock(minute: int) -> str:
-    """Return the time of day of a minute."""
-    return f"{minute // 60 % 24:02d}:{minute % 60:02d}"
 
 
 def _told(column: Column) -> DishWay:
