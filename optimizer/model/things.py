@@ -8,7 +8,9 @@ relative standard deviation. ``source_id`` and ``source_place`` say where the nu
 from dataclasses import dataclass
 from typing import Literal
 
-FuelKind = Literal["gas", "liquid", "alcohol", "wood", "charcoal", "electricity", "sun"]
+FuelKind = Literal[
+    "gas", "liquid", "alcohol", "wood", "charcoal", "tablet", "wax", "electricity", "sun"
+]
 Shape = Literal["liquid", "sphere", "cylinder", "slab"]
 Serve = Literal["hot", "any", "at"]
 

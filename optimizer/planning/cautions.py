@@ -85,6 +85,11 @@ RULES: dict[str, Callable[[Case], bool]] = {
     "leftovers": lambda c: c.step.serve_rule == "hot",
     "raw_meat": lambda c: any(food.endpoint_c is not None for food in c.foods),
     "thermometer": lambda c: c.cooker is not None and c.step.serve_rule == "hot",
+    "tablet": lambda c: c.fuel.kind == "tablet",
+    "tinned": lambda c: any("tinned" in food.name for food in c.foods),
+    "hot_bottle": lambda c: (
+        c.item.dish.heat_c is not None and (c.item.dish.serve_c or 0.0) >= c.scenario.rules.hot_c
+    ),
     "part_filled": lambda c: c.packed and c.step.fill < c.scenario.rules.fill_least,
 }
 """Trigger in the table of cautions -> whether a step calls for it."""

@@ -193,7 +193,8 @@ def test_confidence_is_one_of_the_five():
 def test_a_judgement_carries_a_spread(table):
     spreads = [column for column in header(table) if column.endswith("spread")]
     assert spreads
-    water = {"drinking_water", "washing_water", "bottle_water"}  # minutes are a rule, not a guess
+    # Minutes are a rule, not a guess.
+    water = {"drinking_water", "washing_water", "bottle_water", "hot_bottles"}
     for row in shelf.read_rows(table):
         if row["source_id"] in {"judgement", "memory"} and row["name"] not in water:
             assert all(float(row[spread]) > 0 for spread in spreads), row["name"]
