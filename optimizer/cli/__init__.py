@@ -1,0 +1,37 @@
+"""The command line: ``fuelthrift plan``, ``compare`` and ``check``.
+
+Only the parser is imported here; the rest is imported inside the commands, so that help is quick.
+
+Exit codes: 0 done; 1 no plan is possible; 2 bad input; 3 a limit was hit before there was a plan;
+4 a file could not be written; 130 interrupted.
+"""
+
+import sys
+
+import typer
+
+from optimizer.cli.checking import check
+from optimizer.cli.comparing import compare
+from optimizer.cli.planning import plan
+
+__all__ = ["app", "main"]
+
+app = typer.Typer(
+    name="fuelthrift",
+    help="Hot, safe food on the table, on time, from the fuel that is in the shed.",
+    add_completion=False,
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+app.command()(plan)
+app.command()(compare)
+app.command()(check)
+
+
+def main() -> None:
+    """Run the command line."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")  # a terminal that knows no degree sign
+    app()
