@@ -1,0 +1,1 @@
+"""Measurements in, numbers out: what a boiling test says of a stove."""
