@@ -93,7 +93,7 @@ def test_draws_of_moisture_give_draws_of_heat():
     assert found == pytest.approx(each, rel=1e-12)
 
 
-# 44.0 kJ/mol is what the reference formula (thermal_sources.md sec. 1a) takes for the water.
+# 44.0 kJ/mol is what the reference formula takes for the water.
 @pytest.mark.parametrize(
     ("compound", "hydrogens", "grams"), [("propane", 8, 44.1), ("ethanol", 6, 46.07)]
 )

@@ -13,7 +13,7 @@ def to_f(temperature_c):
 
 
 # Table of boiling points by altitude, "High-altitude cooking" (wikipedia.org), citing NASA and
-# NOAA; read in the reference folder, thermal_sources.md sec. 7, seen in a secondary copy.
+# NOAA; seen in a secondary copy.
 # Tolerance 0.5 degF: the table prints tenths, but its own steps from 1,000 ft to 1,000 ft go
 # 1.8, 2.2, 1.8, 1.4, 1.9, 2.4, 1.3, so it is uneven by about that much.
 @pytest.mark.parametrize(
@@ -62,7 +62,7 @@ def test_air_presses_as_the_altitude_table_prints(altitude_ft, air_kpa):
 
 
 # US Standard Atmosphere 1976, formula printed at scipp.ucsc.edu/outreach/balloon/atmos
-# (thermal_sources.md sec. 7): 101325 (1 - h/44329 m)^5.255876. Tolerance 0.1 %: the printed
+#: 101325 (1 - h/44329 m)^5.255876. Tolerance 0.1 %: the printed
 # formula takes h as geopotential height, 0.06 % different at 4 km.
 @pytest.mark.parametrize("altitude_m", [0, 500, 1000, 1500, 2000, 3000, 4000, 5000])
 def test_air_presses_as_the_printed_formula_says(altitude_m):
@@ -70,7 +70,7 @@ def test_air_presses_as_the_printed_formula_says(altitude_m):
     assert water.air_pressure_pa(altitude_m) == pytest.approx(printed_pa, rel=1e-3)
 
 
-# Univ. of Missouri Extension, qafs163 (thermal_sources.md sec. 7): the true set pressure of the
+# Univ. of Missouri Extension, qafs163: the true set pressure of the
 # "10 psi" canning weight is 10.5 psi = 240 degF. Tolerance 0.5 degF: printed to whole degrees.
 def test_the_canning_weight_gives_its_printed_temperature():
     pot_c = water.pressure_pot_c(air_pa=101325, gauge_pa=10.5 * PSI_PA)
@@ -85,7 +85,7 @@ def test_canning_gauges_give_their_usual_temperatures(gauge_psi, pot_f):
     assert to_f(pot_c) == pytest.approx(pot_f, abs=1)
 
 
-# Computed by others from the steam tables (D), not measured: thermal_sources.md sec. 7, line
+# Computed by others from the steam tables (D), not measured; line
 # "Pressure-pot temperature". Tolerance 0.06 K: printed to 0.1.
 @pytest.mark.parametrize(
     ("altitude_ft", "gauge_pa", "pot_c"),

@@ -6,7 +6,7 @@ from optimizer.physics import doneness
 
 
 # Van Loey et al. 1995, J. Food Eng. 24, 361-377, abstract: z and activation energy of the same
-# attribute (thermal_sources.md sec. 6, seen). The abstract states no temperature for the pairs,
+# attribute (seen). The abstract states no temperature for the pairs,
 # and the energy goes with its square: the middle is taken, 110.5 degC, with a tolerance of 6 %,
 # half of what lies between 100 and 121 degC.
 @pytest.mark.parametrize(
@@ -27,7 +27,7 @@ def test_z_goes_with_the_printed_activation_energy(z_k, energy_kj_mol):
     assert back == pytest.approx(z_k, rel=0.06)
 
 
-# Computed by others (D), at 100 degC: thermal_sources.md sec. 6. z of 19, 18 and 16 K: Quast and da
+# Computed by others (D), at 100 degC. z of 19, 18 and 16 K: Quast and da
 # Silva 1977; 33.1 K: the cook value. Tolerance 0.5 %: printed to whole kJ.
 @pytest.mark.parametrize(("z_k", "energy_kj_mol"), [(19, 140), (18, 148), (16, 167), (33.1, 80.5)])
 def test_z_goes_with_the_energy_computed_by_others(z_k, energy_kj_mol):
@@ -35,7 +35,7 @@ def test_z_goes_with_the_energy_computed_by_others(z_k, energy_kj_mol):
     assert energy / 1000 == pytest.approx(energy_kj_mol, rel=5e-3)
 
 
-# Computed by others (D): thermal_sources.md sec. 6, "Rate multipliers implied". Tolerance 1.5 %:
+# Computed by others (D), "Rate multipliers implied". Tolerance 1.5 %:
 # the temperatures in the table's head are rounded to 0.1 K.
 @pytest.mark.parametrize(
     ("z_k", "multipliers"),

@@ -6,7 +6,7 @@ from optimizer.physics import food
 
 
 # ASHRAE Refrigeration 2006 ch. 9 (2010: ch. 19), table 3: composition in per cent of the mass and
-# specific heat above freezing, kJ/(kg K) (thermal_sources.md sec. 5b, seen). The table's
+# specific heat above freezing, kJ/(kg K) (seen). The table's
 # carbohydrate holds the fibre; it is taken off here. Tolerance -0.10 to 0: the table's figures
 # come from an older rule that lies about 0.04 above Choi and Okos.
 @pytest.mark.parametrize(
@@ -39,8 +39,8 @@ def test_specific_heat_of_the_handbook(water, protein, fat, carbohydrate, fibre,
     assert -0.10 <= found / 1000 - printed <= 0
 
 
-# Geankoplis table A.4-1, specific heat between 0 and 100 degC, kJ/(kg K) (thermal_sources.md
-# sec. 5b, seen). Tolerance 10 %: variety and ripeness; the source prints a range for apples.
+# Geankoplis table A.4-1, specific heat between 0 and 100 degC, kJ/(kg K) (a copy,
+# seen). Tolerance 10 %: variety and ripeness; the source prints a range for apples.
 # Compositions: only the water is printed (lean beef 72 %, potatoes 75 %), the rest is rounded
 # from memory.
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ from optimizer.physics import fuel
 
 
 # Encyclopaedia table "Lower heating value for some organic compounds (25 degC)", MJ/kg
-# (thermal_sources.md sec. 1a, column "cross-check seen", a; secondary copy). Tolerance 0.15 %:
+# (a secondary copy). Tolerance 0.15 %:
 # heats of formation of different compilations differ by so much.
 @pytest.mark.parametrize(
     ("compound", "phase", "lower_mj_kg"),
@@ -43,7 +43,7 @@ def test_heating_value_of_the_tablet():
     assert found.higher_j_kg / 1e6 == pytest.approx(30.0, abs=0.05)
 
 
-# 40 CFR 98 table C-1 and NN-1, turned into MJ/kg with liquid density (thermal_sources.md sec. 1b,
+# 40 CFR 98 table C-1 and NN-1, turned into MJ/kg with liquid density (computed:
 # row "converted", D): higher heating value of the liquid. Tolerance 1 %: the density is rounded
 # to three figures, and so is the value per gallon.
 @pytest.mark.parametrize(
@@ -57,7 +57,7 @@ def test_heating_values_of_bottled_gas_by_volume(compound, higher_mj_kg):
 MISPRINT = "the printed value does not fit its own row; 19(1 - w) - 2.40w gives"
 
 
-# Table of heating value by moisture on the wet basis, GJ/t (thermal_sources.md sec. 1c, row
+# Table of heating value by moisture on the wet basis, GJ/t (row
 # "table", secondary copy). Tolerance 0.03: the table follows 19.0(1 - w) - 2.40 w, ours takes
 # 2.443 for the latent heat, 0.026 lower at 60 %.
 @pytest.mark.parametrize(

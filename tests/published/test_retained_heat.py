@@ -1,6 +1,6 @@
 """Cooling in boxes, cosies and jars against print.
 
-Rows of reference/retained_heat_temps.csv and thermal_sources.md, by their source id. A loss is
+Printed cooling measurements, by the id of their source. A loss is
 fitted at the first reading and the later ones are predicted, unless a case says otherwise.
 """
 
@@ -35,7 +35,7 @@ def alone_c(*, hours, first_h, first_c, start_c, room_c):
 
 
 # EN 12546-1, least temperature after 6 h from 95 degC in a room of 20 degC, and the greatest loss
-# for each kg of water that it implies: thermal_sources.md sec. 4, "measured cooling curves"; the
+# for each kg of water that it implies, "measured cooling curves"; the
 # temperatures S2, the losses D (computed by others). Tolerance 1 %: two digits are printed.
 @pytest.mark.parametrize(
     ("rated_c", "loss_w_k"),
