@@ -22,6 +22,10 @@ Json = Annotated[
     Path | None,
     typer.Option("--json", metavar="PATH", help="Write the result as JSON; - for standard output."),
 ]
+Sheet = Annotated[
+    Path | None,
+    typer.Option("--sheet", metavar="PATH", help="Write the plan as a page to print (HTML)."),
+]
 UnitsOption = Annotated[
     Literal["metric", "us"], typer.Option("--units", help="Measures of the text.")
 ]
@@ -87,7 +91,11 @@ def option_problem(option: str, code: str, message: str) -> Problem:
 def outlet_problems(outlet: Outlet) -> Iterator[Problem]:
     """Refuse to write the result over the scenario."""
     if outlet.overwrites:
-        yield option_problem("--json", "same_file", f"{outlet.json} is the scenario; it is kept")
+        yield option_problem(
+            "--json or --sheet",
+            "same_file",
+            f"{outlet.file or demo_file()} is the scenario; it is kept",
+        )
 
 
 def choice_problems(choices: Choices) -> Iterator[Problem]:

@@ -35,14 +35,14 @@ class Outlet:
 
     json: Path | None
     file: Path | None  # the scenario, or the demo
+    sheet: Path | None = None  # a page to print
 
     @property
     def overwrites(self) -> bool:
-        """The result would be written over the scenario."""
-        if self.json is None or self.json == STDOUT or not self.json.exists():
-            return False
+        """An answer would be written over the scenario."""
         file = self.file or demo_file()
-        return file.exists() and self.json.samefile(file)
+        wanted = [path for path in (self.json, self.sheet) if path is not None and path != STDOUT]
+        return file.exists() and any(path.exists() and path.samefile(file) for path in wanted)
 
     def say(self, text: str) -> None:
         """Print text, unless standard output is for JSON alone."""

@@ -11,6 +11,7 @@ from optimizer.cli.options import (
     Gap,
     Goals,
     Json,
+    Sheet,
     SolverOption,
     TimeLimit,
     UnitsOption,
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 def plan(
     file: File = None,
     json: Json = None,
+    sheet: Sheet = None,
     units: UnitsOption = "metric",
     goal: Goals = None,
     confidence: Confidence = None,
@@ -37,7 +39,7 @@ def plan(
     """Plan what is cooked when, on what, and finished in what."""
     goals = tuple(word.strip() for text in goal or () for word in text.split(","))
     choices = Choices(goals, confidence, gap, time_limit, solver)
-    outlet = Outlet(json, file)
+    outlet = Outlet(json, file, sheet)
     with failures_told(outlet):
         scenario = read_scenario(outlet, choices)
         made, interrupted = search(scenario, choices)
@@ -45,6 +47,11 @@ def plan(
 
         outlet.say(plan_text(made, scenario, units))
         outlet.give(made)
+        if sheet is not None and made.steps:
+            from optimizer.report.result import write_text
+            from optimizer.report.sheet import sheet_html
+
+            write_text(sheet, sheet_html(made, scenario, units))
         if interrupted:
             raise typer.Exit(Exit.INTERRUPTED)
         if made.status == "infeasible":

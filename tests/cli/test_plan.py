@@ -8,10 +8,13 @@ from typing import Any
 
 import pytest
 from click.testing import Result
+from typer.testing import CliRunner
 
 from optimizer import errors
+from optimizer.cli import app
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Goal, Plan
+from optimizer.shelf import data_folder
 
 Run = Callable[..., Result]
 Parsed = Callable[[str], Any]
@@ -256,3 +259,24 @@ def test_the_demo_as_a_cook_and_as_a_program_sees_it(
     assert lines[0] == result["title"]
     assert sum("Serve " in line or "Ready:" in line for line in lines) == len(result["steps"])
     assert sum("  Light the " in line for line in lines) == len(result["fires"])
+
+
+def test_a_sheet_is_written_beside_the_text(tmp_path):
+    sheet = tmp_path / "plan.html"
+    told = CliRunner().invoke(app, ["plan", "--sheet", str(sheet), "--gap", "0.05"])
+    assert told.exit_code == 0
+    assert sheet.read_text(encoding="utf-8").startswith("<!doctype html>")
+
+
+def test_a_sheet_never_replaces_the_scenario(tmp_path):
+    file = tmp_path / "mine.yaml"
+    text = (data_folder() / "scenarios" / "one_person_jar.yaml").read_text(encoding="utf-8")
+    file.write_text(text, encoding="utf-8")
+    told = CliRunner().invoke(app, ["plan", str(file), "--sheet", str(file)])
+    assert told.exit_code == 2
+    assert file.read_text(encoding="utf-8") == text
+
+
+def test_a_sheet_that_cannot_be_written_ends_with_four(tmp_path):
+    told = CliRunner().invoke(app, ["plan", "--sheet", str(tmp_path / "no" / "plan.html")])
+    assert told.exit_code == 4

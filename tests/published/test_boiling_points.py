@@ -62,7 +62,7 @@ def test_air_presses_as_the_altitude_table_prints(altitude_ft, air_kpa):
 
 
 # US Standard Atmosphere 1976, formula printed at scipp.ucsc.edu/outreach/balloon/atmos
-#: 101325 (1 - h/44329 m)^5.255876. Tolerance 0.1 %: the printed
+# 101325 (1 - h/44329 m)^5.255876. Tolerance 0.1 %: the printed
 # formula takes h as geopotential height, 0.06 % different at 4 km.
 @pytest.mark.parametrize("altitude_m", [0, 500, 1000, 1500, 2000, 3000, 4000, 5000])
 def test_air_presses_as_the_printed_formula_says(altitude_m):
