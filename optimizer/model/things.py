@@ -190,6 +190,7 @@ class Rules:
     water_boil_high_min: float
     water_high_m: float
     heated_through: float  # share of its rise that a piece's centre has made
+    diffusivity_share: float  # of the computed one, given to a piece as it heats through
     slow_from_c: float
     slow_to_c: float
     slow_max_min: float

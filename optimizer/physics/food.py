@@ -218,8 +218,7 @@ def conductivity_w_mk(
     Notes
     -----
     Parallel model: the components lie side by side, weighted by their volume. It gives the
-    greatest conductivity that a mixture can have, so the share of rise it is used for has to
-    leave some room.
+    greatest conductivity that a mixture can have; the rule ``diffusivity_share`` takes some off.
 
     References
     ----------

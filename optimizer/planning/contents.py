@@ -101,16 +101,16 @@ def through_min(dish: Dish, rules: Rules, ramp_s: float) -> float:
     The slow heat-up over ``ramp_s`` counts.
     """
     pieces = [i.food for i in dish.ingredients if i.food.shape != "liquid"]
-    return max((_piece_s(f, rules.heated_through, ramp_s) for f in pieces), default=0.0) / 60
+    return max((_piece_s(f, rules, ramp_s) for f in pieces), default=0.0) / 60
 
 
-def _piece_s(item: Food, share: float, ramp_s: float) -> float:
+def _piece_s(item: Food, rules: Rules, ramp_s: float) -> float:
     diffusivity = float(food.diffusivity_m2_s(**_composition(item), temperature_c=MEAN_C))
     return conduction.heated_through_s(
         half_size_m=item.half_size_m,
         shape=item.shape,
-        diffusivity_m2_s=diffusivity,
-        share=share,
+        diffusivity_m2_s=rules.diffusivity_share * diffusivity,
+        share=rules.heated_through,
         ramp_s=ramp_s,
     )
 

@@ -75,6 +75,13 @@ def test_fat_takes_less_heat_than_water():
     assert heat_of(THINGS.foods["oil"]) < 0.6 * heat_of(THINGS.foods["water"])
 
 
+def test_a_piece_is_given_less_than_the_greatest_conductivity_of_a_mixture():
+    greatest = replace(THINGS.rules, diffusivity_share=1.0)
+    quick, given = (through_min(dish("potatoes"), r, 0.0) for r in (greatest, THINGS.rules))
+    assert 0.8 <= THINGS.rules.diffusivity_share < 1
+    assert given == pytest.approx(quick / THINGS.rules.diffusivity_share)
+
+
 def test_a_liquid_is_through_at_once_and_a_piece_is_not():
     assert through_min(dish("drinking_water"), THINGS.rules, 600.0) == 0
     assert through_min(dish("potatoes"), THINGS.rules, 600.0) > 1

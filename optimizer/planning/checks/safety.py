@@ -103,18 +103,19 @@ def _least_hold_min(case: Case) -> Iterator[tuple[str, float]]:
 
 def _centre_faults(telling: Telling) -> Iterator[str]:
     """Yield pieces whose centre is still cold when the pot leaves the fire."""
-    case = telling.case
+    case, rules = telling.case, telling.case.scenario.rules
     for item, _ in case.foods:
         if item.shape == "liquid" or not item.half_size_m:
             continue
+        diffusivity = float(food.diffusivity_m2_s(**parts_of(item), temperature_c=MEAN_C))
         share = centre_share(
             half_size_m=item.half_size_m,
             shape=item.shape,
-            diffusivity_m2_s=float(food.diffusivity_m2_s(**parts_of(item), temperature_c=MEAN_C)),
+            diffusivity_m2_s=rules.diffusivity_share * diffusivity,
             ramp_s=60 * telling.up_min,
             hold_s=60 * max(0.0, telling.hold_min),
         )
-        least = case.scenario.rules.heated_through
+        least = rules.heated_through
         if case.item.dish.heat_c is None and share < least - NEAR_CENTRE:
             yield f"{case.name}: {item.label} is heated through by {share:.0%}, not {least:.0%}"
         centre_c = case.start_c + share * (case.top_c - case.start_c)
