@@ -75,6 +75,18 @@ class Document:
         line, shown = self.find(location)
         self.note(line, shown, code, message)
 
+    def faulty(self, location: Location) -> bool:
+        """Tell whether something is already noted of a key of the file, or of what is in it.
+
+        Parameters
+        ----------
+        location
+            Keys and positions from the top.
+        """
+        _, shown = self.find(location)
+        _, above = self.find(location[:-1])
+        return shown != above and any(p.key.startswith(shown) for p in self.problems)
+
     def note(self, line: int | None, shown: str, code: str, message: str) -> None:
         """Note one thing that is wrong on a line; what follows from a fault of the YAML is not.
 

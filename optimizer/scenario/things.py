@@ -43,8 +43,16 @@ class Things:
             What the file says of each.
         """
         made = {name: self._one(record, section, name, entry) for name, entry in entries.items()}
+        self._not_described(section, entries)
         self.broken[section] |= {name for name, thing in made.items() if thing is None}
         return {name: thing for name, thing in made.items() if thing is not None}
+
+    def _not_described(self, section: str, entries: Mapping[str, Thing]) -> None:
+        """Note names not on the shelf after which stands something that describes nothing."""
+        named = self.document.plain.get(section)
+        for name in named if isinstance(named, dict) else ():
+            if name in self.broken[section] and name not in entries:
+                self._not_there(section, name, [], said=False)
 
     def look_up(self, section: str, name: str, own: Mapping[str, Any], at: Location) -> Any:
         """Find a thing by name, in the file and then on the shelf; None (and noted) if not there.
@@ -139,7 +147,7 @@ class Things:
             if field.name not in {*values, *optional} and field.default is MISSING
         ]
         if missing:
-            self._not_there(section, name, missing, said=bool(values))
+            self._too_little(section, name, entry, missing, said=bool(values))
             return None
         values = {**dict.fromkeys(optional), **values}
         made = record(
@@ -151,15 +159,29 @@ class Things:
         )
         return made if self._sound(made, None, (section, name)) else None
 
+    def _too_little(
+        self, section: str, name: str, entry: Thing, missing: list[str], *, said: bool
+    ) -> None:
+        """Note a thing that is not wholly described, if that is not because of its faults."""
+        given = self.document.plain[section][name] if name in self.broken[section] else None
+        if not isinstance(given, dict):
+            self._not_there(section, name, missing, said=said)
+            return
+        absent = [key for key in missing if key not in given]
+        misspelt = [key for key in given if key not in type(entry).model_fields]
+        if len(absent) > len(misspelt) and "like" not in given:
+            self._not_there(section, name, absent, said=said)
+
     def _not_there(self, section: str, name: str, missing: list[str], *, said: bool) -> None:
         """Note a name that is not on the shelf and not wholly described."""
-        if name in self.broken[section]:
-            return
         shelf = getattr(self.shelf, section)
+        if name in shelf:
+            return
         if said:
+            hint = near(name, shelf).removeprefix("; ")
             message = (
-                f"'{name}' is not on the shelf and says too little of itself: give "
-                f"{', '.join(missing)}, or like: a name on the shelf"
+                f"'{name}' is not on the shelf{f' ({hint})' if 'mean' in hint else ''} and says "
+                f"too little of itself: give {', '.join(missing)}, or like: a name on the shelf"
             )
             self.document.problem((section, name), "too_little", message)
             return
@@ -172,7 +194,8 @@ class Things:
         if base is not None and made.name == base.name:
             told += list(_marks_taken_off(made, base))
         for key, message in told:
-            self.document.problem((*at, key), "contradiction", message)
+            if not self.document.faulty((*at, key)):
+                self.document.problem((*at, key), "contradiction", message)
         return not told
 
 

@@ -69,7 +69,7 @@ class Unit:
                 "unit_missing", f"{given} has no unit; write for example '{self.written}'"
             )
         try:
-            value = convert(given, self.unit)
+            value = convert(given, self.unit, self.written)
         except QuantityError as error:
             raise _custom(error.code, str(error)) from error
         self._within(given, value)

@@ -85,7 +85,7 @@ def _split(text: str, wanted: str) -> tuple[float, str]:
     return number, found[2]
 
 
-def convert_any(text: str, units: tuple[str, ...]) -> Quantity:
+def convert_any(text: str, units: tuple[str, ...], wanted: str | None = None) -> Quantity:
     """Read a quantity that may be of several kinds.
 
     Parameters
@@ -94,6 +94,8 @@ def convert_any(text: str, units: tuple[str, ...]) -> Quantity:
         A number and a unit, such as ``465 g``.
     units
         Fixed units, of which the first that fits is taken.
+    wanted
+        How it might be written, for messages; None for an example of each unit.
 
     Returns
     -------
@@ -105,7 +107,7 @@ def convert_any(text: str, units: tuple[str, ...]) -> Quantity:
     QuantityError
         If the text is no quantity, or of none of these kinds.
     """
-    wanted = " or ".join(f"'{example(unit)}'" for unit in units)
+    wanted = wanted or " or ".join(f"'{example(unit)}'" for unit in units)
     number, written = _split(text, wanted)
     unit = _unit(written)
     hint = f" ({MEANT[written]})" if written in MEANT else ""
@@ -138,7 +140,7 @@ def _converted(number: float, unit: Any, target: str) -> float | None:
     return value
 
 
-def convert(text: str, unit: str) -> float:
+def convert(text: str, unit: str, written: str | None = None) -> float:
     """Read a quantity into a fixed unit.
 
     Parameters
@@ -147,6 +149,8 @@ def convert(text: str, unit: str) -> float:
         A number and a unit, such as ``4 inch`` or ``54 degF``.
     unit
         The unit of the float that is given back, such as ``m`` or ``degC``.
+    written
+        How a value might be written, for messages; None for any example of the unit.
 
     Returns
     -------
@@ -158,7 +162,7 @@ def convert(text: str, unit: str) -> float:
     QuantityError
         If the text is no quantity, or of another kind.
     """
-    return convert_any(text, (unit,)).value
+    return convert_any(text, (unit,), written and f"'{written}'").value
 
 
 def read_stock(text: str, units: tuple[str, ...] = ("kg", "m**3", "J")) -> Quantity:
