@@ -125,7 +125,11 @@ def test_packing_conducts_at_least_as_much_as_printed(material, printed_w_mk):
 def test_crumpled_paper_conducts_as_a_loose_packing():
     # ASHRAE Fundamentals: cellulose loose fill 0.042 at 42.5 kg/m3; Granum 1951, table 14.6: wood
     # shavings 0.120 loose and 0.060 pressed, so a loose packing conducts up to twice as much.
-    assert 0.042 <= SHELF.materials["newspaper"].conductivity_w_mk <= 0.042 * 0.120 / 0.060
+    # Shea et al. 2012: straw conducts 15 % more at 30 degC than at 10; the middle of a packing
+    # between 95 and 20 degC is 35 K warmer than a room.
+    warm = 1 + 0.15 * 35 / 20
+    conductivity = SHELF.materials["newspaper"].conductivity_w_mk
+    assert 0.042 * warm <= conductivity <= 0.042 * 0.120 / 0.060 * warm
 
 
 @pytest.mark.parametrize(
