@@ -116,3 +116,36 @@ def test_a_kettle_heats_nothing_but_water(home):
     assert way.code == "water_only"
     (way,) = ways_of(replace(home, stoves=kettle))
     assert isinstance(way, Way)
+
+
+def test_a_candle_never_boils_a_family_pot(home):
+    candle = (OwnStove(SHELF.stoves["candle_stove"], 1, "outdoors"),)
+    wax = Store(SHELF.fuels["candle_wax"], 1.0, None, None, None, None, 0.0)
+    tea = replace(home.items[0], dish=SHELF.dishes["tea"], adults=4)
+    (way,) = ways_of(replace(home, items=(tea,), stoves=candle, stores=(wax,)))
+    assert way.code in ("no_boil", "slow")
+
+
+def test_butane_does_not_feed_in_frost_and_propane_does(home):
+    gas = SHELF.stoves["gas_burner"]
+    frost = replace(home, weather=(replace(SUNNY, outdoors_c=-4.0),))
+    told = {}
+    for fuel in ("butane", "propane"):
+        own = (OwnStove(replace(gas, fuel=fuel), 1, "outdoors"),)
+        store = Store(SHELF.fuels[fuel], 1.0, None, None, None, None, 0.0)
+        (told[fuel],) = ways_of(replace(frost, stoves=own, stores=(store,)))
+    assert told["butane"].code == "gas_cold"
+    assert isinstance(told["propane"], Way)
+
+
+def test_wind_takes_fuel_and_in_the_end_all_of_the_heat(home):
+    gas = (OwnStove(SHELF.stoves["canister_burner"], 1, "outdoors"),)
+    iso = Store(SHELF.fuels["isobutane"], 1.0, None, None, None, None, 0.0)
+    calm, fresh, gale = (
+        ways_of(replace(home, stoves=gas, stores=(iso,), weather=(replace(SUNNY, wind_m_s=wind),)))[
+            0
+        ]
+        for wind in (0.0, 4.0, 11.0)
+    )
+    assert fresh.boil.up_j > calm.boil.up_j
+    assert gale.code in ("wind", "no_boil")
