@@ -5,7 +5,7 @@ import math
 from optimizer.model.household import Scenario
 from optimizer.model.plan import BoilAll, FuelUse, Goal, Plan, Saving, Worth
 from optimizer.report.layout import GAP, table, wrap
-from optimizer.report.measures import Measures, duration, kilowatt_hours
+from optimizer.report.measures import Measures, duration, fuel_in_measures, kilowatt_hours
 from optimizer.report.names import Names
 
 SHARES = (
@@ -168,7 +168,7 @@ def worth_lines(plan: Plan, system: Measures) -> list[str]:
     if not plan.worth:
         return []
     ordered = sorted(plan.worth, key=lambda w: -w.value)
-    rows = [(w.what, worth_value(w, system)) for w in ordered]
+    rows = [(fuel_in_measures(w.what, system), worth_value(w, system)) for w in ordered]
     return ["", *table("Worth having", ("saves",), rows)]
 
 

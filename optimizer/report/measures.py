@@ -20,6 +20,7 @@ G_PER_KG = 1000
 SMALL_FOOD_G = 20  # below it to two figures, above it to 5 g
 SMALL_WATER_KG = 0.995  # below it in mL
 CUPS_UNTIL_QUARTS = 2
+NARROW_K = 2.0  # a careful temperature nearer to the usual is not worth a word
 SHORT_MIN = 10  # below it to the minute, above it to five
 
 
@@ -147,6 +148,13 @@ class Us:
         cups = quarters(CUPS_PER_QUART * quarts)
         return f"{cups} cup" if cups in {"1", "1/4", "1/2", "3/4"} else f"{cups} cups"
 
+    def fuel_up(self, kg: float) -> str:
+        """Write a weight of fuel rounded up, to an ounce or a tenth of a pound."""
+        pounds = kg / KG_PER_LB
+        if pounds < 1:
+            return f"{math.ceil(OZ_PER_LB * pounds)} oz"
+        return f"{math.ceil(10 * pounds) / 10:g} lb"
+
     def fuel(self, kg: float, count: int = 2) -> str:
         """Write a weight of fuel."""
         pounds = kg / KG_PER_LB
@@ -181,3 +189,48 @@ def in_measures(text: str, system: Measures) -> str:
     return re.sub(
         r"(-?\d+(?:\.\d+)?) degC\b", lambda found: system.temperature(float(found[1])), text
     )
+
+
+def fuel_in_measures(text: str, system: Measures, *, up: bool = False) -> str:
+    """Write the weights in "390 g of butane" or "227 g more of butane" in these measures.
+
+    Parameters
+    ----------
+    text
+        A sentence of the plan, in kilograms or grams.
+    system
+        The measures.
+    up
+        Round up, so that what is asked for is never too little.
+    """
+    if not isinstance(system, Us):
+        return text
+
+    def written(found: re.Match[str]) -> str:
+        kg = float(found[1]) / (G_PER_KG if found[2] == "g" else 1)
+        return system.fuel_up(kg) if up else system.fuel(kg, 3)
+
+    return re.sub(r"(\d+(?:\.\d+)?) (kg|g)(?= (?:more )?of )", written, text)
+
+
+def served_at(system: Measures, rule: str, usual_c: float, careful_c: float, hot_c: float) -> str:
+    """Say how hot a dish is served, and how hot perhaps only.
+
+    Parameters
+    ----------
+    system
+        The measures.
+    rule
+        Its rule of serving; what is wanted at any temperature cools and needs no second number.
+    usual_c
+        Usual temperature.
+    careful_c
+        Careful temperature, rounded down.
+    hot_c
+        Hot food is eaten at or above this; below it the careful temperature is always said.
+    """
+    about = f"about {system.temperature(usual_c)}"
+    near = usual_c - careful_c < NARROW_K and careful_c >= hot_c
+    if rule == "any" or near:
+        return about
+    return f"{about}, perhaps only {system.degrees(math.floor(careful_c))}"

@@ -16,7 +16,7 @@ from optimizer.report.balance import (
     worth_lines,
 )
 from optimizer.report.layout import GAP, WIDTH, beside, wrap
-from optimizer.report.measures import Measures, Units, in_measures, measures
+from optimizer.report.measures import Measures, Units, fuel_in_measures, in_measures, measures
 from optimizer.report.timetable import DAY_MIN, Doing, clock, timetable
 
 CLOCK_WIDTH = 5
@@ -125,7 +125,8 @@ def refusal_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]
     if plan.changes:
         lines += ["", "The least changes that would make one"]
         for change in plan.changes:
-            lines += wrap(in_measures(f"- {change}", system), GAP, 2 * GAP)
+            told = fuel_in_measures(in_measures(f"- {change}", system), system, up=True)
+            lines += wrap(told, GAP, 2 * GAP)
     reasons = list(reason_lines(plan, scenario, system))
     return [*lines, "", "Ways that do not work", *reasons] if reasons else lines
 

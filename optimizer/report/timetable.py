@@ -12,7 +12,7 @@ from typing import Literal
 
 from optimizer.model.household import Item, Scenario
 from optimizer.model.plan import Amount, Fire, Plan, Reboil, Step
-from optimizer.report.measures import Measures
+from optimizer.report.measures import Measures, served_at
 from optimizer.report.names import Names
 
 DAY_MIN = 1440
@@ -22,7 +22,6 @@ TOGETHER_MIN = 5  # two doings so close are told in one line
 
 # What comes first in the same minute: a pot leaves its place before the next one takes it.
 SOAK, OFF, MOVE, END, LIGHT, ON, SERVE = range(7)
-NARROW_K = 2.0  # a spread of the temperature that is not worth a word
 
 Rounding = Literal["down", "exact", "up"]
 
@@ -213,9 +212,9 @@ class Teller:
     def serving(self, step: Step) -> str:
         """Tell what comes to the table, and how hot."""
         count = f"{step.portions:.3g} portion{'' if step.portions == 1 else 's'}"
-        about = f"about {self.measures.temperature(step.serve_c)}"
-        if step.serve_c - step.serve_c_low >= NARROW_K or step.serve_c_low < self.hot_c:
-            about += f", perhaps only {self.measures.degrees(math.floor(step.serve_c_low))}"
+        about = served_at(
+            self.measures, step.serve_rule, step.serve_c, step.serve_c_low, self.hot_c
+        )
         begin = "Serve" if step.serve_rule == "hot" else "Ready:"
         text = f"{_capital(step.meal)}. {begin} {count}, {about}."
         item = self.items.get(step.number)

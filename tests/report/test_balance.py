@@ -149,6 +149,9 @@ def test_what_one_more_is_worth(plan: Plan) -> None:
         "  one more box packed with crumpled newspaper  0.85 EUR",
         "  one more 227 g canister of butane            nothing",
     ]
+    more = replace(plan, worth=(Worth("465 g more of propane", 1.0, "EUR"),))
+    assert worth_lines(more, Us())[2:] == ["  1.03 lb more of propane  1.00 EUR"]  # 1.0252
+    assert "  465 g more of propane" in worth_lines(more, Metric())[2]
     other = (Worth("a", 2.0, "MJ"), Worth("b", 45.0, "min"), Worth("c", 0.3, "kg"))
     told = worth_lines(replace(plan, worth=other), Metric())[2:]
     assert [line.split(maxsplit=1)[1] for line in told] == ["45 min", "2 MJ", "300 g"]

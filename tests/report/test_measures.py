@@ -10,10 +10,12 @@ from optimizer.report.measures import (
     duration,
     energy_figures,
     figures,
+    fuel_in_measures,
     in_measures,
     kilowatt_hours,
     measures,
     quarters,
+    served_at,
 )
 
 
@@ -129,3 +131,34 @@ def test_temperatures_in_a_text() -> None:
         "Hot food should read at least 60 °C; not -4 °C."
     )
     assert in_measures(text, measures("us")) == "Hot food should read at least 140 °F; not 25 °F."
+
+
+# 0.45359237 kg and 16 oz to the pound, exactly (international avoirdupois pound)
+@pytest.mark.parametrize(
+    ("text", "nearest", "up"),
+    [
+        ("454 g more of butane", "1 lb more of butane", "1.1 lb more of butane"),
+        ("227 g more of butane", "8.01 oz more of butane", "9 oz more of butane"),
+        ("2.9 kg of sticks more", "6.39 lb of sticks more", "6.4 lb of sticks more"),
+        ("one more 2.5 L pot", "one more 2.5 L pot", "one more 2.5 L pot"),
+        ("0.50 kWh of current", "0.50 kWh of current", "0.50 kWh of current"),
+    ],
+)
+def test_weights_in_a_text(text: str, nearest: str, up: str) -> None:
+    assert fuel_in_measures(text, Us()) == nearest
+    assert fuel_in_measures(text, Us(), up=True) == up
+    assert fuel_in_measures(text, Metric()) == text
+
+
+@pytest.mark.parametrize(
+    ("rule", "usual", "careful", "words"),
+    [
+        ("hot", 85.0, 78.9, "about 85 °C, perhaps only 78"),
+        ("hot", 85.0, 83.5, "about 85 °C"),
+        ("hot", 60.5, 59.4, "about 60 °C, perhaps only 59"),
+        ("at", 50.0, 45.0, "about 50 °C, perhaps only 45"),
+        ("any", 50.0, 20.0, "about 50 °C"),
+    ],
+)
+def test_how_hot_it_is_served(rule: str, usual: float, careful: float, words: str) -> None:
+    assert served_at(Metric(), rule, usual, careful, 60.0) == words

@@ -83,6 +83,18 @@ def test_days(scenario: Scenario, day: int, dated: str, numbered: str) -> None:
     assert day_name(replace(scenario, start=None), day) == numbered
 
 
+def test_missing_fuel_in_us_measures_is_never_too_little(
+    impossible: Plan, scenario: Scenario
+) -> None:
+    # 1.3 kg is 2.866 lb and 390 g are 13.76 oz at 0.45359237 kg and 16 oz to the pound
+    changes = ("1.3 kg of sticks more would do.", "390 g of butane more would do.")
+    text = plan_text(replace(impossible, changes=changes), scenario, "us")
+    assert "2.9 lb of sticks more would do." in text
+    assert "14 oz of butane more would do." in text
+    told = plan_text(replace(impossible, changes=changes), scenario)
+    assert all(change in told for change in changes)
+
+
 def test_no_plan(impossible: Plan, scenario: Scenario) -> None:
     lines = plan_text(impossible, scenario).splitlines()
     assert lines[2:7] == [

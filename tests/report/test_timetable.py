@@ -86,8 +86,7 @@ def test_vacuum_with_nothing_but_water(plan: Plan, scenario: Scenario) -> None:
         ("06:50", "Off the stove and at once into the jar. Leave it shut until 12:00."),
         (
             "12:00",
-            "Drinking water. Ready: 5 portions, about 83 °C, perhaps only 80. "
-            "Let it cool for children.",
+            "Drinking water. Ready: 5 portions, about 83 °C. Let it cool for children.",
         ),
     ]
 
@@ -199,6 +198,17 @@ def test_a_dish_in_two_pots(plan: Plan, scenario: Scenario) -> None:
 def test_how_hot(plan: Plan, scenario: Scenario, usual: float, careful: float, words: str) -> None:
     step = replace(plan.steps[0], serve_c=usual, serve_c_low=careful)
     assert lines(only(plan, step), scenario, step.item)[-1][1].endswith(words)
+
+
+# Drinking water is wanted at no temperature: it cools, and a second number helps nobody.
+@pytest.mark.parametrize("careful", [59.0, 40.0, 10.0])
+def test_what_may_be_cold_is_told_once(plan: Plan, scenario: Scenario, careful: float) -> None:
+    water = plan.steps[1]
+    assert water.serve_rule == "any"
+    step = replace(water, serve_c=60.0, serve_c_low=careful)
+    text = lines(only(plan, step), scenario, step.item)[-1][1]
+    assert "about 60 °C" in text
+    assert "perhaps" not in text
 
 
 def test_one_portion(plan: Plan, scenario: Scenario) -> None:
