@@ -50,16 +50,23 @@ def compare(
 
 def item_of(scenario: "Scenario", dish: str, day: int | None) -> "Item":
     """Find the first time a dish is on the menu, or say what is."""
-    named = [i for i in scenario.items if dish in (i.dish.name, i.dish.label)]
+    sought = dish.strip().casefold()
+    named = [i for i in scenario.items if sought in {n.casefold() for n in names_of(i)}]
     wanted = [i for i in named if day in (None, i.day)]
     if wanted:
         return wanted[0]
     if named:
-        days = ", ".join(str(item.day) for item in named)
+        days = ", ".join(dict.fromkeys(str(item.day) for item in named))
         text = f"{dish} is not on the menu of day {day}, but of day {days}"
         raise InputError([option_problem("--day", "unknown_day", text)])
-    known = list(dict.fromkeys(item.dish.name for item in scenario.items))
-    near = get_close_matches(dish, known, 1)
-    hint = f"did you mean {near[0]}?" if near else f"there are {', '.join(known)}"
+    known = {name.casefold(): i.dish.name for i in scenario.items for name in names_of(i)}
+    near = get_close_matches(sought, known, 1)
+    there = ", ".join(dict.fromkeys(known.values()))
+    hint = f"did you mean {known[near[0]]}?" if near else f"there are {there}"
     text = f"'{dish}' is not on the menu; {hint}"
     raise InputError([option_problem("--dish", "unknown_dish", text)])
+
+
+def names_of(item: "Item") -> tuple[str, str]:
+    """Give what a dish may be called."""
+    return item.dish.name, item.dish.label

@@ -224,12 +224,12 @@ def _heat(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> B
     up = up_s(careful, start, top)
     if not np.isfinite(up):
         level = air + careful * power / loss
-        return Refused("no_boil", f"levels off at {level:.0f} degC and never gets to {top:.0f}")
+        return Refused("no_boil", f"levels off at {level:.0f} degC, never gets to {top:.0f} degC")
     slow = up_s(careful, max(start, at.rules.slow_from_c), at.rules.slow_to_c) / 60
     if slow > at.rules.slow_max_min and load.dish.serve == "hot":
         return Refused(
             "slow",
-            f"takes {slow:.0f} min from {at.rules.slow_from_c:.0f} to "
+            f"takes {slow:.0f} min from {at.rules.slow_from_c:.0f} degC to "
             f"{at.rules.slow_to_c:.0f} degC, too long to be safe",
         )
     hold = float(

@@ -13,6 +13,7 @@ from optimizer.planning.kitchen import Choices, choices, kitchen_of, known_of
 from optimizer.planning.resting import GRID_MIN, LONGEST_MIN, MINUTES
 from optimizer.planning.schedule import schedule
 from optimizer.planning.shortage import Shortage, least_change
+from optimizer.planning.starts import soak_from
 from optimizer.planning.stock import joules_per_kg, store_of
 from optimizer.planning.ways import Way
 
@@ -34,6 +35,7 @@ ABOUT = {
     "cooker_too_small": ("cooker",),
     "cold": ("pot", "cooker"),
     "never_done": ("pot", "cooker"),
+    "boil_again": ("stove", "pot", "cooker"),
     "no_start": ("stove", "pot", "cooker"),
 }
 """Code of a refusal -> the things it is about."""
@@ -116,18 +118,26 @@ def _out_of_hours(scenario: Scenario, options: Choices, item: Item) -> str:
 
 def no_start(way: Way, item: Item, windows: Sequence[Window]) -> Refused:
     """Return why no start in the cook hours serves a dish done and hot."""
-    leads = MINUTES[way.on_min > 0]
+    leads, dish = MINUTES[way.on_min > 0], item.dish
     first, last = item.serve_min - int(leads[-1]), item.serve_min - int(leads[0])
+    if dish.soak_min and soak_from(item, last, tuple(windows)) < 0:
+        hours = f"{dish.soak_min / 60:g} h"
+        return Refused("no_start", f"has to soak {hours}, from before the first cook hours on")
     before = [w.end_min for w in windows if w.start_min < item.serve_min and w.end_min <= first]
     held = item.serve_min - max(before, default=item.serve_min)
     if way.cooker is not None and 0 < held <= LONGEST_MIN:
         left = way.rest.careful_c[held // GRID_MIN]
         if left < way.need_c:
-            return Refused("cold", f"may fall to {left:.0f} degC by {clock(item.serve_min)}")
+            return Refused(
+                "cold",
+                f"left from earlier cook hours, it may fall to {left:.0f} degC by "
+                f"{clock(item.serve_min)}",
+            )
+    where = "in the sun outside its hours or the" if way.sunny else "on the fire outside the"
     return Refused(
         "no_start",
-        f"would have to go on between {clock(first)} and {clock(last)}, and be off the fire "
-        "in cook hours",
+        f"would have to go on between {clock(first)} and {clock(last)}, and would be {where} "
+        "cook hours",
     )
 
 

@@ -7,16 +7,16 @@ from itertools import zip_longest
 
 WIDTH = 80
 GAP = "  "
-_TIED = "\xa0"  # a space that no line is broken at
+TIED = "\xa0"  # a space that no line is broken at
 
 
 def broken(text: str, width: int, indent: str = "", after: str = "") -> list[str]:
     """Break a text into lines, never between a number and what it counts."""
-    tied = re.sub(r"(?<=\d) (?=\S)", _TIED, text)
+    tied = re.sub(r"(?<=\d) (?=\S)", TIED, text)
     lines = textwrap.wrap(
         tied, width, initial_indent=indent, subsequent_indent=after, break_on_hyphens=False
     )
-    return [line.replace(_TIED, " ") for line in lines]
+    return [line.replace(TIED, " ") for line in lines]
 
 
 def wrap(text: str, indent: str = "", after: str | None = None) -> list[str]:

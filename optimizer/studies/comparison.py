@@ -5,7 +5,7 @@ from dataclasses import dataclass, fields, replace
 from optimizer.model.household import Item, Scenario
 from optimizer.model.plan import Finish, Refusal
 from optimizer.physics import water
-from optimizer.planning.boiling import burn_ratio, efficiency
+from optimizer.planning.boiling import Refused, burn_ratio, efficiency
 from optimizer.planning.columns import Column
 from optimizer.planning.contents import pot_heat_j_k
 from optimizer.planning.explain import no_start
@@ -20,7 +20,7 @@ MJ = 1e6
 
 @dataclass(frozen=True, slots=True)
 class HeatFlow:
-    """Where the heat of the fuel goes [J]; the parts add up to the fuel and its lighting."""
+    """Where the heat of the fuel, or of the sun, goes [J]; the parts add up to all of it."""
 
     food_j: float
     water_j: float
@@ -53,6 +53,7 @@ class DishWay:
     on: int
     off: int
     ready: int  # off the flame, pressure gone, in its cooker
+    done: int  # cooked through, as sure as the household wants to be
     serve: int
     serve_c: float
     serve_c_low: float
@@ -96,9 +97,10 @@ def compare(scenario: Scenario, item: Item) -> Comparison:
         plain = [c for c in columns if isinstance(c.way, Cooking) and c.way.reboil is None]
         if plain:
             ways.append(_told(min(plain, key=lambda c: (c.money, c.fuel_j, c.burns[0].start))))
-        else:
-            refused = no_start(attempt.way, item, scenario.windows)
-            refusals.append(replace(attempt, way=refused).refusal(item))
+            continue
+        again = Refused("boil_again", "has to be boiled again before the meal; see the plan")
+        refused = again if columns else no_start(attempt.way, item, scenario.windows)
+        refusals.append(replace(attempt, way=refused).refusal(item))
     return Comparison(item, tuple(sorted(ways, key=lambda w: (w.cost, w.fuel_mj))), tuple(refusals))
 
 
@@ -126,11 +128,18 @@ def _told(column: Column) -> DishWay:
         on=cooking.on,
         off=cooking.off,
         ready=cooking.rest_from,
+        done=min(cooking.rest_from + _rest_until_done(way, minutes), cooking.item.serve_min),
         serve=cooking.item.serve_min,
         serve_c=float(way.rest.usual_c[wait]),
         serve_c_low=float(way.rest.careful_c[wait]),
         heat=heat_flow(way, minutes),
     )
+
+
+def _rest_until_done(way: Way, on_min: int) -> int:
+    """Return minutes of rest until a dish is done."""
+    done = way.done_on_fire(on_min) + way.rest.done >= 1 - 1e-9
+    return GRID_MIN * int(done.argmax())
 
 
 def heat_flow(way: Way, on_min: float) -> HeatFlow:
@@ -146,11 +155,12 @@ def heat_flow(way: Way, on_min: float) -> HeatFlow:
     Returns
     -------
     HeatFlow
-        Parts that add up to the fuel burned and the lighting.
+        Parts that add up to the fuel burned and the lighting, or to the sunshine used.
     """
     load, boil = way.load, way.boil
-    fuel_j, rise = way.fuel_j(on_min), boil.top_c - boil.start_c
-    into_pot = fuel_j * efficiency(way.own, way.at, 0.0) * burn_ratio(way.store.fuel, way.at)
+    rise, ratio = boil.top_c - boil.start_c, burn_ratio(way.store.fuel, way.at)
+    fuel_j = way.fuel_j(on_min) * (ratio if way.sunny else 1.0)
+    into_pot = way.fuel_j(on_min) * ratio * efficiency(way.own, way.at, 0.0)
     steam_kg = way.steam_kg(on_min)
     added_j = steam_kg * WATER_J_KGK * (boil.top_c - way.at.place.water_c)
     water_j = load.water_kg * WATER_J_KGK * rise
