@@ -39,7 +39,9 @@ def check(
     outlet = Outlet(json, Path(subject) if subject and not shelf else None)
     with failures_told(outlet):
         if shelf:
-            outlet.say(shelf_text(subject))
+            text, json_text = shelf_texts(subject)
+            outlet.say(text)
+            outlet.write(json_text)
             return
         scenario = read_scenario(outlet, Choices())
         from optimizer.report.summary import summary_text
@@ -48,16 +50,14 @@ def check(
         outlet.give(None)
 
 
-def shelf_text(word: str | None) -> str:
-    """Show the shelf, or what on it has a word in its name."""
-    from optimizer.report.inventory import list_text, near, things_text, things_with
+def shelf_texts(word: str | None) -> tuple[str, str]:
+    """Tell the shelf, or what on it has a word in its name, to a person and to a program."""
+    from optimizer.report.inventory import json_text, list_text, near, things_text, things_with
 
-    if word is None:
-        return list_text()
-    found = things_with(word)
+    found = things_with(word or "")
     if not found:
-        close = near(word)
+        close = near(word or "")
         hint = f"did you mean {', '.join(close)}?" if close else "leave the word out for a list"
         text = f"nothing on the shelf is called '{word}'; {hint}"
         raise InputError([option_problem("--shelf", "unknown_thing", text)])
-    return things_text(found)
+    return list_text() if word is None else things_text(found), json_text(found)

@@ -1,15 +1,16 @@
 """The shelf on view: what a scenario can name, each thing with its numbers, spread and source."""
 
-import re
+import json
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
+from dataclasses import asdict, fields, is_dataclass
 from difflib import get_close_matches
 from typing import Any
 
 from optimizer import shelf
-from optimizer.model.things import Dish, Material
+from optimizer.model.things import Dish
 from optimizer.report.layout import GAP, wrap
 from optimizer.report.measures import figures
+from optimizer.scenario.fields import key_of
 
 KINDS = ("fuels", "stoves", "pots", "materials", "cookers", "foods", "dishes")
 KEY_NUMBER = {
@@ -23,8 +24,14 @@ KEY_NUMBER = {
 }
 TITLES = {"materials": "packings", "foods": "foods (half the piece)", "dishes": "dishes"}
 FIGURES = 3
-SUFFIX = re.compile(r"_(j_kgk|w_m2k|kg_m3|w_mk|j_kg|w_k|j_k|min|kg|m3|pa|[cjkmwh])$")
 PLAIN = {"name", "label", "source_id", "source_place"}
+SEEN = {
+    "S1": "seen in print",
+    "S2": "seen in a copy",
+    "D": "computed",
+    "M": "from memory",
+    "judgement": "judgement",
+}
 READABLE = {"J/kg": (1e-6, "MJ/kg"), "J": (1e-6, "MJ"), "m3": (1e3, "L"), "W": (1e-3, "kW")}
 READABLE |= {"m": (1e3, "mm"), "Pa": (1e-3, "kPa")}
 
@@ -41,10 +48,19 @@ def list_text() -> str:
     for kind in KINDS:
         lines += [TITLES.get(kind, kind)]
         for name, thing in getattr(shelf.load(), kind).items():
-            number = _value(kind, KEY_NUMBER[kind], getattr(thing, KEY_NUMBER[kind]))
+            number = _key_number(kind, thing)
             lines += wrap(f"{name}: {thing.label}{f', {number}' if number else ''}", GAP, 2 * GAP)
         lines += [""]
     return "\n".join([*lines, "One of them in full: fuelthrift check --shelf WORD"])
+
+
+def _key_number(kind: str, thing: Any) -> str | None:
+    """Give the number that tells most of a thing; None where it is nothing."""
+    jar = kind == "cookers" and thing.kind == "vacuum"
+    field = "volume_m3" if jar else KEY_NUMBER[kind]
+    number = getattr(thing, field)
+    nothing = not number or (kind == "dishes" and number < 1)
+    return None if nothing else _value(kind, field, number)
 
 
 def things_with(word: str) -> list[tuple[str, Any]]:
@@ -70,9 +86,13 @@ def things_with(word: str) -> list[tuple[str, Any]]:
 
 
 def near(word: str) -> list[str]:
-    """Find names that look like a word nothing has."""
-    names = [name for kind in KINDS for name in getattr(shelf.load(), kind)]
-    return get_close_matches(word, names, 3)
+    """Find names of things whose name or label looks like a word that nothing has."""
+    known: dict[str, str] = {}
+    for kind in KINDS:
+        for name, thing in getattr(shelf.load(), kind).items():
+            known |= {thing.label.casefold(): name, name.casefold(): name}
+    close = get_close_matches(word.casefold(), known, 3)
+    return list(dict.fromkeys(known[each] for each in close))
 
 
 def things_text(found: list[tuple[str, Any]]) -> str:
@@ -99,11 +119,11 @@ def _thing_lines(kind: str, thing: Any) -> Iterator[str]:
         told = _told(kind, field.name, getattr(thing, field.name))
         if told:
             yield from wrap(told, GAP, 3 * GAP)
+    for rule in _dish_rules(thing) if kind == "dishes" else ():
+        yield from wrap(f"rule: {rule}", GAP, 3 * GAP)
     source = shelf.load().sources[thing.source_id]
-    seen = {"S1": "seen in print", "S2": "seen in a copy", "D": "computed", "M": "from memory"}
     yield from wrap(
-        f"source: {source.citation} ({seen.get(source.confidence, source.confidence)}); "
-        f"{thing.source_place}",
+        f"source: {source.citation} ({SEEN[source.confidence]}); {thing.source_place}",
         GAP,
         3 * GAP,
     )
@@ -118,12 +138,59 @@ def _told(kind: str, field: str, value: Any) -> str:
     number = _value(kind, field, value)
     if number is None or column is None:
         return ""
-    return f"{SUFFIX.sub('', field)}: {number} - {column.description}"
+    plain = f"{key_of(field)}: {number}"
+    return plain if value is False else f"{plain} - {column.description}"
+
+
+def _dish_rules(dish: Dish) -> Iterator[str]:
+    """Tell the rules of safety that a dish comes under, with their numbers."""
+    rules = shelf.load().rules
+    for food in (part.food for part in dish.ingredients):
+        if food.phaseolus:
+            yield (
+                f"{food.label}: soak at least {rules.bean_soak_min / 60:g} h, pour that water off, "
+                f"and keep at a full boil for at least {rules.bean_boil_min:g} min, or at full "
+                f"pressure for at least {rules.bean_pressure_min:g} min, before it goes into any "
+                f"cooker; where water boils below {rules.bean_boil_c:g} degC, only under pressure"
+            )
+        if food.endpoint_c is not None:
+            yield f"{food.label}: its centre has to reach {food.endpoint_c:g} degC"
+    if dish.foams:
+        yield "it foams and could block the vent: never in a pressure pot"
+    if dish.disinfects:
+        yield (
+            f"a rolling boil of {rules.water_boil_min:g} min, above {rules.water_high_m:g} m of "
+            f"{rules.water_boil_high_min:g} min; it takes out no chemicals"
+        )
+    if dish.serve == "hot":
+        yield f"eaten at {rules.hot_c:g} degC or hotter"
+
+
+def json_text(found: list[tuple[str, Any]]) -> str:
+    """Write things as JSON: numbers in SI units and degC, as the ends of their names say.
+
+    Parameters
+    ----------
+    found
+        Kinds and things.
+
+    Returns
+    -------
+    str
+        JSON without NaN, ending in a new line.
+    """
+    sources = shelf.load().sources
+    things = [
+        {"table": kind, **asdict(thing), "source": asdict(sources[thing.source_id])}
+        for kind, thing in found
+    ]
+    told = {"version": 1, "things": things}
+    return json.dumps(told, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def _value(kind: str, field: str, value: Any) -> str | None:
     """Write a value with a unit that a person reads; None where there is none."""
-    if value is None or isinstance(value, (Dish, Material)) or is_dataclass(value):
+    if value is None or is_dataclass(value):
         return getattr(value, "label", None)
     if isinstance(value, bool):
         return "yes" if value else "no"
