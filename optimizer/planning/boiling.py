@@ -3,50 +3,23 @@
 import math
 from dataclasses import dataclass
 from functools import lru_cache
-from statistics import NormalDist
 
 import numpy as np
 
-from optimizer.model.household import OwnStove, Place, Weather
-from optimizer.model.things import Fuel, Pot, Rules
+from optimizer.model.household import OwnStove
+from optimizer.model.things import Fuel, Pot
 from optimizer.physics import doneness, fuel, heating, safety, water
+from optimizer.planning.conditions import (
+    Conditions,
+    Refused,
+    air_c,
+    bare_loss_w_k,
+    burn_ratio,
+    efficiency,
+)
 from optimizer.planning.contents import Load, pot_heat_j_k, through_min
 
 SAMPLES = 25  # points on the short rise above the boil and the fall after it
-CALM = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class Conditions:
-    """Where and when a pot is heated, and how sure the household wants to be."""
-
-    place: Place
-    weather: Weather
-    rules: Rules
-    confidence: float
-
-    @property
-    def boil_c(self) -> float:
-        """Temperature at which water boils here [degC]."""
-        return water.boiling_point_c(water.air_pressure_pa(self.place.altitude_m))
-
-    @property
-    def done_z(self) -> float:
-        """Standard deviations that make a dish done at the household's confidence."""
-        return NormalDist().inv_cdf(self.confidence)
-
-    @property
-    def hot_z(self) -> float:
-        """Standard deviations that keep food hot at the rules' confidence."""
-        return NormalDist().inv_cdf(self.rules.hot_confidence)
-
-
-@dataclass(frozen=True, slots=True)
-class Refused:
-    """Why a way cannot work: a code, and a reason a cook understands."""
-
-    code: str
-    reason: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +101,7 @@ def bean_min(load: Load, pot: Pot, at: Conditions) -> float:
 
 
 def _no_gas(own: OwnStove, fuel_: Fuel, at: Conditions) -> Refused | None:
-    air = _air_c(own, at)
+    air = air_c(own, at)
     if fuel_.vapour is None:
         return None
     feeds = fuel.feeds(
@@ -139,46 +112,6 @@ def _no_gas(own: OwnStove, fuel_: Fuel, at: Conditions) -> Refused | None:
         air_pa=water.air_pressure_pa(at.place.altitude_m),
     )
     return None if feeds else Refused("gas_cold", f"{fuel_.label} will not feed at {air:.0f} degC")
-
-
-def _air_c(own: OwnStove, at: Conditions) -> float:
-    return at.weather.outdoors_c if own.where == "outdoors" else at.place.kitchen_c
-
-
-def _wind_m_s(own: OwnStove, at: Conditions) -> float:
-    return at.weather.wind_m_s if own.where == "outdoors" else CALM
-
-
-def burn_ratio(fuel_: Fuel, at: Conditions) -> float:
-    """Return the heat of a fuel as it burns today over its heat as stocked.
-
-    Wet sticks give less; sunshine gives as much as there is of the standard's.
-    """
-    if fuel_.kind == "sun":
-        return 0.0 if at.weather.rain else at.weather.sun_w_m2 / at.rules.sun_standard_w_m2
-    if fuel_.lhv_j_kg is None or fuel_.kind != "wood" or not at.weather.wet_sticks:
-        return 1.0
-    wet = max(at.rules.wet_moisture, fuel_.moisture)
-    return float(
-        fuel.lower_heating_value_j_kg(dry_j_kg=fuel_.lhv_j_kg, moisture=wet)
-        / fuel.lower_heating_value_j_kg(dry_j_kg=fuel_.lhv_j_kg, moisture=fuel_.moisture)
-    )
-
-
-def bare_loss_w_k(pot: Pot, top_c: float, own: OwnStove, at: Conditions) -> float:
-    """Return the loss of a pot on a stove, or inside one that says it itself [W/K]."""
-    if own.stove.loss_w_k is not None:
-        return own.stove.loss_w_k
-    return float(
-        heating.pot_loss_w_k(
-            diameter_m=pot.diameter_m,
-            height_m=pot.height_m,
-            surface_c=top_c,
-            air_c=_air_c(own, at),
-            wind_m_s=_wind_m_s(own, at),
-            emissivity=pot.emissivity,
-        )
-    )
 
 
 def top_c(load: Load, pot: Pot, at: Conditions) -> float:
@@ -192,19 +125,12 @@ def top_c(load: Load, pot: Pot, at: Conditions) -> float:
     )
 
 
-def efficiency(own: OwnStove, at: Conditions, spreads: float) -> float:
-    """Return the stove's efficiency in today's wind and rain, so many spreads below the usual."""
-    stove, wet = own.stove, at.weather.rain and own.where == "outdoors"
-    left = (1 - stove.wind_loss * _wind_m_s(own, at)) * (1 - wet * at.rules.rain_loss)
-    return stove.efficiency * left * (1 - spreads * stove.efficiency_spread)
-
-
 def _heat(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> Boil | Refused:
     usual, careful = efficiency(own, at, 0.0), efficiency(own, at, at.done_z)
     if careful <= 0:
         return Refused("wind", f"the wind takes all of its heat at {at.weather.wind_m_s:.0f} m/s")
     ratio = burn_ratio(fuel_, at)
-    power, top, air = own.stove.power_w * ratio, top_c(load, pot, at), _air_c(own, at)
+    power, top, air = own.stove.power_w * ratio, top_c(load, pot, at), air_c(own, at)
     loss = bare_loss_w_k(pot, top, own, at)
     heat = load.heat_j_k + pot_heat_j_k(pot)
 

@@ -7,8 +7,8 @@ from dataclasses import replace
 from optimizer.model.household import Item, Scenario, Window
 from optimizer.model.plan import Refusal
 from optimizer.planning.baseline import Effort
-from optimizer.planning.boiling import Refused
 from optimizer.planning.columns import Kitchen
+from optimizer.planning.conditions import Refused
 from optimizer.planning.kitchen import Choices, choices, kitchen_of, known_of
 from optimizer.planning.resting import GRID_MIN, LONGEST_MIN, MINUTES
 from optimizer.planning.schedule import schedule

@@ -8,8 +8,8 @@ from typing import Literal
 from optimizer.model.household import Item, OwnCooker, OwnStove, Scenario, Weather
 from optimizer.model.plan import Refusal
 from optimizer.model.things import Pot
-from optimizer.planning.boiling import Refused
 from optimizer.planning.columns import Column, Kitchen, Lighting
+from optimizer.planning.conditions import Refused
 from optimizer.planning.contents import load
 from optimizer.planning.starts import columns_of
 from optimizer.planning.stock import price_j, store_of, usable_j

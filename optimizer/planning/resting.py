@@ -9,7 +9,8 @@ from numpy.typing import NDArray
 
 from optimizer.model.things import Cooker, Pot
 from optimizer.physics import cooling, doneness, heating, water
-from optimizer.planning.boiling import CALM, Boil, Conditions, Refused, careful_boil_min
+from optimizer.planning.boiling import Boil, careful_boil_min
+from optimizer.planning.conditions import CALM, Conditions, Refused
 from optimizer.planning.contents import Load, round_up
 
 GRID_MIN = 5  # the clock's step

@@ -9,7 +9,8 @@ from numpy.typing import NDArray
 from optimizer.model.household import OwnCooker, OwnStove, Scenario, Store
 from optimizer.model.plan import Finish
 from optimizer.model.things import Fuel, Pot
-from optimizer.planning.boiling import Boil, Conditions, Refused, boil, careful_boil_min, rate_at
+from optimizer.planning.boiling import Boil, boil, careful_boil_min, rate_at
+from optimizer.planning.conditions import Conditions, Refused
 from optimizer.planning.contents import Load, round_up
 from optimizer.planning.resting import (
     GRID_MIN,

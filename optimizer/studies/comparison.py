@@ -5,8 +5,8 @@ from dataclasses import dataclass, fields, replace
 from optimizer.model.household import Item, Scenario
 from optimizer.model.plan import Finish, Refusal
 from optimizer.physics import water
-from optimizer.planning.boiling import Refused, burn_ratio, efficiency
 from optimizer.planning.columns import Column
+from optimizer.planning.conditions import Refused, burn_ratio, efficiency
 from optimizer.planning.contents import pot_heat_j_k
 from optimizer.planning.explain import no_start
 from optimizer.planning.kitchen import attempts

@@ -6,15 +6,8 @@ import pytest
 
 from optimizer import shelf
 from optimizer.model.household import OwnStove, Place, Weather
-from optimizer.planning.boiling import (
-    Boil,
-    Conditions,
-    Refused,
-    boil,
-    burn_ratio,
-    careful_boil_min,
-    top_c,
-)
+from optimizer.planning.boiling import Boil, boil, careful_boil_min, top_c
+from optimizer.planning.conditions import Conditions, Refused, burn_ratio
 from optimizer.planning.contents import load_of
 
 THINGS = shelf.load()

@@ -7,7 +7,8 @@ import pytest
 
 from optimizer import shelf
 from optimizer.model.household import OwnStove, Place, Weather
-from optimizer.planning.boiling import Boil, Conditions, Refused, boil
+from optimizer.planning.boiling import Boil, boil
+from optimizer.planning.conditions import Conditions, Refused
 from optimizer.planning.contents import Load, load_of
 from optimizer.planning.resting import (
     GRID_MIN,

@@ -6,7 +6,7 @@ import pytest
 
 from optimizer import shelf
 from optimizer.model.household import OwnPot, OwnStove, Scenario, Store, Weather
-from optimizer.planning.boiling import Refused
+from optimizer.planning.conditions import Refused
 from optimizer.planning.kitchen import attempts, choices
 from optimizer.planning.planner import plan
 from optimizer.planning.verify import verify

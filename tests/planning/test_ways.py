@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from optimizer import shelf
-from optimizer.planning.boiling import Refused
+from optimizer.planning.conditions import Refused
 from optimizer.planning.contents import load
 from optimizer.planning.resting import GRID_MIN, LONGEST_MIN, MINUTES
 from optimizer.planning.ways import conditions, make_way

@@ -6,7 +6,7 @@ import pytest
 
 from optimizer import shelf
 from optimizer.model.household import OwnCooker, OwnStove, Place, Store, Weather
-from optimizer.planning.boiling import Conditions
+from optimizer.planning.conditions import Conditions
 from optimizer.planning.contents import load_of
 from optimizer.planning.ways import Way, make_way
 

@@ -11,7 +11,8 @@ import pytest
 from optimizer import shelf
 from optimizer.model.household import OwnStove, Place, Weather
 from optimizer.model.things import Ingredient
-from optimizer.planning.boiling import Boil, Conditions, boil
+from optimizer.planning.boiling import Boil, boil
+from optimizer.planning.conditions import Conditions
 from optimizer.planning.contents import load_of
 
 SHELF = shelf.load()

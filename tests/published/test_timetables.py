@@ -28,7 +28,8 @@ from scipy.stats import spearmanr
 
 from optimizer import shelf
 from optimizer.model.household import OwnStove, Place, Weather
-from optimizer.planning.boiling import Boil, Conditions, boil, careful_boil_min, rate_at
+from optimizer.planning.boiling import Boil, boil, careful_boil_min, rate_at
+from optimizer.planning.conditions import Conditions
 from optimizer.planning.contents import load_of
 from optimizer.planning.resting import MINUTES, Body, insulated, rest
 

@@ -9,7 +9,7 @@ import pytest
 
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Reboil
-from optimizer.planning.boiling import burn_ratio
+from optimizer.planning.conditions import burn_ratio
 from optimizer.planning.explain import ABOUT, sentence
 from optimizer.planning.kitchen import attempts
 from optimizer.planning.starts import Cooking
