@@ -1,4 +1,4 @@
-"""Every public function of the physics states its units, its errors and its source."""
+"""Every public function of physics and trials states its units, its errors and its source."""
 
 import importlib
 import inspect
@@ -7,7 +7,7 @@ import re
 
 import pytest
 
-from optimizer import physics
+from optimizer import physics, trials
 
 SUFFIX_UNITS = {
     "_j": "J",
@@ -34,7 +34,11 @@ SUFFIX_UNITS = {
     "_k": "K",
 }
 WORD_UNITS = {"hours": "h", "minutes": "min"}
-MODULES = [f"{physics.__name__}.{module.name}" for module in pkgutil.iter_modules(physics.__path__)]
+MODULES = [
+    f"{package.__name__}.{module.name}"
+    for package in (physics, trials)
+    for module in pkgutil.iter_modules(package.__path__)
+]
 
 
 def public_functions(module):

@@ -98,7 +98,9 @@ def test_the_energy_of_the_five_litre_task():
     assert task / 1e3 == pytest.approx(11_626.97, abs=0.1)
 
 
-@pytest.mark.xfail(strict=True, reason="misprint: the form says 141.211 g, its other lines 151.211")
+@pytest.mark.xfail(
+    strict=True, reason="more fuel, a misprint: the form says 141.211 g, its other lines 151.211"
+)
 def test_the_dry_fuel_of_the_hot_start_as_the_form_has_it():
     assert dry_kg("hot") * 1e3 == pytest.approx(141.211, abs=5e-4)
 
