@@ -57,8 +57,8 @@ def test_heating_values_of_bottled_gas_by_volume(compound, higher_mj_kg):
 MISPRINT = "the printed value does not fit its own row; 19(1 - w) - 2.40w gives"
 
 
-# Table of heating value by moisture on the wet basis, GJ/t (a secondary copy). Tolerance 0.03: the table follows 19.0(1 - w) - 2.40 w, ours takes
-# 2.443 for the latent heat, 0.026 lower at 60 %.
+# Table of heating value by moisture on the wet basis, GJ/t (a secondary copy). Tolerance 0.03: the
+# table follows 19.0(1 - w) - 2.40 w, ours takes 2.443 for the latent heat, 0.026 lower at 60 %.
 @pytest.mark.parametrize(
     ("moisture", "lower_gj_t"),
     [
