@@ -57,7 +57,7 @@ def first_root(biot: float, shape: Shape) -> float:
 
     References
     ----------
-    .. [1] incropera-dewitt, table 5.1 (from memory)
+    .. [1] INCROPERA_DEWITT, table 5.1 (from memory)
     """
     if shape not in HELD_SURFACE:
         raise PhysicsError(f"shape must be slab, cylinder or sphere, not {shape!r}")
@@ -99,7 +99,7 @@ def first_term(biot: float, shape: Shape) -> FirstTerm:
 
     References
     ----------
-    .. [1] incropera-dewitt, table 5.1 (from memory)
+    .. [1] INCROPERA_DEWITT, table 5.1 (from memory)
     """
     root = first_root(biot, shape)
     if math.isinf(biot):
@@ -155,7 +155,7 @@ def centre_rise(
 
     References
     ----------
-    .. [1] incropera-dewitt, eq. 5.49 to 5.53 (from memory)
+    .. [1] INCROPERA_DEWITT, eq. 5.49 to 5.53 (from memory)
     """
     seconds = np.asarray(time_s, dtype=np.float64)
     NOT_NEGATIVE.check(time_s=seconds)
@@ -212,7 +212,7 @@ def heated_through_s(
 
     References
     ----------
-    .. [1] incropera-dewitt, eq. 5.49 to 5.53 (from memory)
+    .. [1] INCROPERA_DEWITT, eq. 5.49 to 5.53 (from memory)
     """
     if not 0 < share < 1:
         raise PhysicsError(f"share must lie between 0 and 1, not {share:g}")

@@ -119,7 +119,7 @@ def two_body_c(
 
     References
     ----------
-    .. [1] Boyce-DiPrima, eq 7.5, linear systems with real different eigenvalues (from memory).
+    .. [1] BOYCE_DIPRIMA, eq 7.5, linear systems with real different eigenvalues (from memory).
     """
     POSITIVE.check(contents_j_k=contents_j_k)
     NOT_NEGATIVE.check(time_s=time_s, packing_j_k=packing_j_k, loss_w_k=loss_w_k)
@@ -165,7 +165,7 @@ def mixed_c(*, hot_j_k: Values, hot_c: Values, cold_j_k: Values, cold_c: Values)
 
     References
     ----------
-    .. [1] judgement, p 1, heat given is heat taken.
+    .. [1] definition, p 1, heat given is heat taken.
     """
     POSITIVE.check(hot_j_k=hot_j_k)
     NOT_NEGATIVE.check(cold_j_k=cold_j_k)

@@ -52,7 +52,7 @@ def rate(*, temperature_c: npt.ArrayLike, z_k: npt.ArrayLike, floor_c: npt.Array
 
     References
     ----------
-    .. [1] mansfield-1962, eq. of the cook value (from memory)
+    .. [1] MANSFIELD_1962, eq. of the cook value (from memory)
     """
     _positive("z_k", z_k)
     hot = np.asarray(temperature_c, dtype=np.float64)
@@ -104,7 +104,7 @@ def credit(
 
     References
     ----------
-    .. [1] mansfield-1962, eq. of the cook value (from memory)
+    .. [1] MANSFIELD_1962, eq. of the cook value (from memory)
     """
     _positive("boil_min", boil_min)
     step_s = np.diff(np.asarray(time_s, dtype=np.float64), axis=-1)
@@ -145,7 +145,7 @@ def activation_energy_j_mol(*, z_k: float, temperature_c: float) -> float:
 
     References
     ----------
-    .. [1] van-loey-1995, p. 361 to 377, J. Food Eng. 24 (z beside activation energy)
+    .. [1] VAN_LOEY_1995, p. 361 to 377, J. Food Eng. 24 (z beside activation energy)
     """
     _positive("z_k", z_k)
     return float(np.log(10) * GAS_J_MOLK * _kelvin(temperature_c) ** 2 / z_k)
@@ -177,7 +177,7 @@ def z_from_activation_energy_k(*, energy_j_mol: float, temperature_c: float) -> 
 
     References
     ----------
-    .. [1] van-loey-1995, p. 361 to 377, J. Food Eng. 24 (z beside activation energy)
+    .. [1] VAN_LOEY_1995, p. 361 to 377, J. Food Eng. 24 (z beside activation energy)
     """
     _positive("energy_j_mol", energy_j_mol)
     return float(np.log(10) * GAS_J_MOLK * _kelvin(temperature_c) ** 2 / energy_j_mol)

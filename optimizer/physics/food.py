@@ -115,7 +115,7 @@ def specific_heat_j_kgk(
 
     References
     ----------
-    .. [1] choi-okos-1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
+    .. [1] CHOI_OKOS_1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
     """
     shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
     THAWED_C.check(temperature_c=temperature_c)
@@ -168,7 +168,7 @@ def density_kg_m3(
 
     References
     ----------
-    .. [1] choi-okos-1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
+    .. [1] CHOI_OKOS_1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
     """
     shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
     THAWED_C.check(temperature_c=temperature_c)
@@ -222,7 +222,7 @@ def conductivity_w_mk(
 
     References
     ----------
-    .. [1] choi-okos-1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
+    .. [1] CHOI_OKOS_1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
     """
     shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
     THAWED_C.check(temperature_c=temperature_c)
@@ -275,7 +275,7 @@ def diffusivity_m2_s(
 
     References
     ----------
-    .. [1] choi-okos-1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
+    .. [1] CHOI_OKOS_1986, table 1 and 2 of ASHRAE Refrigeration 2006 ch. 9
     """
     shares = _shares((water, protein, fat, carbohydrate, fibre, ash))
     THAWED_C.check(temperature_c=temperature_c)

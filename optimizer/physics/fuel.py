@@ -74,7 +74,7 @@ def lower_heating_value_j_kg(*, dry_j_kg: Values, moisture: Values) -> Values:
 
     References
     ----------
-    .. [1] iso-18125, eq. of the net value as received (from memory)
+    .. [1] ISO_18125, eq. of the net value as received (from memory)
     """
     POSITIVE.check(dry_j_kg=dry_j_kg)
     MOISTURE.check(moisture=moisture)
@@ -111,7 +111,7 @@ def heating_values_j_kg(compound: str, phase: Phase) -> HeatingValues:
 
     References
     ----------
-    .. [1] codata-key-values, table 1 (by the library `chemicals`)
+    .. [1] CODATA_KEY_VALUES, table 1 (by the library `chemicals`)
     """
     import chemicals
 
@@ -160,7 +160,7 @@ def vapour_pressure_pa(*, compound: str, temperature_c: float) -> float:
 
     References
     ----------
-    .. [1] vdi-heat-atlas-2010, table 3 of part D3.1
+    .. [1] VDI_HEAT_ATLAS_2010, table 3 of part D3.1
     """
     from chemicals.vapor_pressure import Wagner
 
@@ -217,7 +217,7 @@ def feeds(
 
     References
     ----------
-    .. [1] vdi-heat-atlas-2010, table 3 of part D3.1
+    .. [1] VDI_HEAT_ATLAS_2010, table 3 of part D3.1
     """
     POSITIVE.check(air_pa=air_pa)
     NOT_NEGATIVE.check(self_cooling_k=self_cooling_k, margin=margin)

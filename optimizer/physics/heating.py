@@ -82,7 +82,7 @@ def hold_power_w(
 
     References
     ----------
-    .. [1] WBT-4.2.3, eq h, heat into the pot over fuel burned, simmering phase.
+    .. [1] WBT_4_2_3, eq h, heat into the pot over fuel burned, simmering phase.
     """
     NOT_NEGATIVE.check(low_power_w=low_power_w, loss_w_k=loss_w_k)
     EFFICIENCY.check(efficiency=efficiency)
@@ -133,7 +133,7 @@ def boiled_off_kg(
 
     References
     ----------
-    .. [1] WBT-4.2.3, eq h, sensible heat and 2260 kJ for each kg evaporated.
+    .. [1] WBT_4_2_3, eq h, sensible heat and 2260 kJ for each kg evaporated.
     """
     NOT_NEGATIVE.check(fuel_power_w=fuel_power_w, loss_w_k=loss_w_k, time_s=time_s)
     EFFICIENCY.check(efficiency=efficiency)

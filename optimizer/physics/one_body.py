@@ -65,7 +65,7 @@ def heat_up_s(
 
     References
     ----------
-    .. [1] Incropera-DeWitt, eq 5.25, lumped capacitance with a source (from memory).
+    .. [1] INCROPERA_DEWITT, eq 5.25, lumped capacitance with a source (from memory).
     """
     _check(heat_capacity_j_k, loss_w_k, start_c=start_c, end_c=end_c, air_c=air_c)
     NOT_NEGATIVE.check(net_power_w=net_power_w)
@@ -117,7 +117,7 @@ def heated_c(
 
     References
     ----------
-    .. [1] Incropera-DeWitt, eq 5.25, lumped capacitance with a source (from memory).
+    .. [1] INCROPERA_DEWITT, eq 5.25, lumped capacitance with a source (from memory).
     """
     _check(heat_capacity_j_k, loss_w_k, start_c=start_c, air_c=air_c)
     NOT_NEGATIVE.check(net_power_w=net_power_w, time_s=time_s)
@@ -164,7 +164,7 @@ def heat_split(
 
     References
     ----------
-    .. [1] Incropera-DeWitt, eq 5.25, lumped capacitance with a source (from memory).
+    .. [1] INCROPERA_DEWITT, eq 5.25, lumped capacitance with a source (from memory).
     """
     end_c = heated_c(
         heat_capacity_j_k=heat_capacity_j_k,
@@ -220,7 +220,7 @@ def cooled_c(
 
     References
     ----------
-    .. [1] Incropera-DeWitt, eq 5.6, lumped capacitance (from memory).
+    .. [1] INCROPERA_DEWITT, eq 5.6, lumped capacitance (from memory).
     """
     _check(heat_capacity_j_k, loss_w_k, start_c=start_c, air_c=air_c)
     NOT_NEGATIVE.check(time_s=time_s)
@@ -263,7 +263,7 @@ def cooled_s(
 
     References
     ----------
-    .. [1] Incropera-DeWitt, eq 5.5, lumped capacitance (from memory).
+    .. [1] INCROPERA_DEWITT, eq 5.5, lumped capacitance (from memory).
     """
     _check(heat_capacity_j_k, loss_w_k, start_c=start_c, air_c=air_c, end_c=end_c)
     from_k, to_k = np.subtract(start_c, air_c), np.subtract(end_c, air_c)

@@ -57,7 +57,7 @@ def packed_loss_w_k(
 
     References
     ----------
-    .. [1] Incropera-DeWitt, table 4.1, cases 8 and 9, edge 0.54 w, corner 0.15 L (from memory).
+    .. [1] INCROPERA_DEWITT, table 4.1, cases 8 and 9, edge 0.54 w, corner 0.15 L (from memory).
     """
     POSITIVE.check(diameter_m=diameter_m, height_m=height_m, thickness_m=thickness_m)
     POSITIVE.check(conductivity_w_mk=conductivity_w_mk, bare_w_m2k=bare_w_m2k)
@@ -109,7 +109,7 @@ def packing_heat_j_k(
 
     References
     ----------
-    .. [1] judgement, p 1, volume of a cylinder less that of another.
+    .. [1] definition, p 1, volume of a cylinder less that of another.
     """
     POSITIVE.check(diameter_m=diameter_m, height_m=height_m)
     NOT_NEGATIVE.check(thickness_m=thickness_m, density_kg_m3=density_kg_m3)

@@ -62,8 +62,8 @@ def pot_loss_w_k(
 
     References
     ----------
-    .. [1] Churchill-Chu-1975, eq 9, Int. J. Heat Mass Transfer 18 (from memory, by `ht`).
-    .. [2] Churchill-Bernstein-1977, eq 9, J. Heat Transfer 99 (from memory, by `ht`).
+    .. [1] CHURCHILL_CHU_1975, eq 9, Int. J. Heat Mass Transfer 18 (from memory, by `ht`).
+    .. [2] CHURCHILL_BERNSTEIN_1977, eq 9, J. Heat Transfer 99 (from memory, by `ht`).
     """
     return _pot_loss(diameter_m, height_m, surface_c, air_c, wind_m_s, emissivity)
 

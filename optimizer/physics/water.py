@@ -36,7 +36,7 @@ def air_pressure_pa(altitude_m: float) -> float:
 
     References
     ----------
-    .. [1] us-standard-atmosphere-1976, table I (by the library `fluids`)
+    .. [1] US_STANDARD_ATMOSPHERE_1976, table I (by the library `fluids`)
     """
     from fluids.atmosphere import ATMOSPHERE_1976
 
@@ -70,7 +70,7 @@ def boiling_point_c(pressure_pa: float) -> float:
 
     References
     ----------
-    .. [1] iapws-if97, eq. 31 (by the library `chemicals`)
+    .. [1] IAPWS_IF97, eq. 31 (by the library `chemicals`)
     """
     from chemicals.vapor_pressure import Tsat_IAPWS
 
@@ -104,7 +104,7 @@ def pressure_pot_c(*, air_pa: float, gauge_pa: float) -> float:
 
     References
     ----------
-    .. [1] iapws-if97, eq. 31 (by the library `chemicals`)
+    .. [1] IAPWS_IF97, eq. 31 (by the library `chemicals`)
     """
     NOT_NEGATIVE.check(gauge_pa=gauge_pa)
     return boiling_point_c(air_pa + gauge_pa)
@@ -136,7 +136,7 @@ def latent_heat_j_kg(temperature_c: float) -> float:
 
     References
     ----------
-    .. [1] iapws-95, table 2 (by the library `chemicals`)
+    .. [1] IAPWS_95, table 2 (by the library `chemicals`)
     """
     from chemicals.iapws import iapws95_dPsat_dT, iapws95_saturation
 
@@ -168,7 +168,7 @@ def density_kg_m3(temperature_c: float) -> float:
 
     References
     ----------
-    .. [1] iapws-95, table 2 (by the library `chemicals`)
+    .. [1] IAPWS_95, table 2 (by the library `chemicals`)
     """
     from chemicals.iapws import iapws95_rhol_sat
 

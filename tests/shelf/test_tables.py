@@ -3,12 +3,13 @@
 import csv
 import re
 from dataclasses import MISSING, fields
+from pathlib import Path
 from types import NoneType
 from typing import get_args, get_type_hints
 
 import pytest
 
-from optimizer import shelf
+from optimizer import physics, shelf, trials
 from optimizer.model.things import (
     Cooker,
     Dish,
@@ -173,9 +174,26 @@ def test_every_row_says_where_its_numbers_stand(table):
         assert row["source_place"], row
 
 
+def sources_of_formulas():
+    """Module and source of every reference in the docstrings of physics and trials."""
+    for package in (physics, trials):
+        for path in sorted(Path(package.__file__).parent.glob("*.py")):
+            text = path.read_text(encoding="utf-8")
+            for source_id in re.findall(r"^ *\.\. \[\d+\] ([^,\n]*)", text, re.MULTILINE):
+                yield f"{package.__name__}.{path.stem}", source_id
+
+
+def test_sources_of_formulas_are_known():
+    known = {row["id"] for row in shelf.read_rows("sources")}
+    found = list(sources_of_formulas())
+    assert ("optimizer.physics.food", "CHOI_OKOS_1986") in found
+    assert ("optimizer.trials.stove", "WBT_EXAMPLE_2015") in found
+    assert [(module, source_id) for module, source_id in found if source_id not in known] == []
+
+
 def test_sources_named_in_passing_are_known_and_every_source_is_used():
     known = {row["id"] for row in shelf.read_rows("sources")}
-    used, named = set(), set()
+    used, named = {source_id for _, source_id in sources_of_formulas()}, set()
     for table in SOURCED:
         for row in shelf.read_rows(table):
             used.add(row["source_id"])
