@@ -6,6 +6,8 @@ import pytest
 
 from optimizer import shelf
 from optimizer.model.things import Rules
+from optimizer.physics.one_body import heat_up_s
+from optimizer.physics.surface import pot_loss_w_k
 
 SHELF = shelf.load()
 # The codes that planning knows how to evaluate.
@@ -67,6 +69,29 @@ def test_stove_burns_a_fuel_of_the_shelf_and_can_be_turned_down(stove):
     assert 0 <= stove.low_power_w <= stove.power_w
     fixed = stove.name in {"tablet_burner", "electric_kettle", "solar_box"}
     assert fixed == (stove.low_power_w == stove.power_w)
+
+
+@pytest.mark.parametrize("name", ["large_stick_stove", "gas_ring"])
+def test_a_crowds_pot_boils_within_two_hours_on_a_windy_day(name):
+    stove, pot = SHELF.stoves[name], SHELF.pots["pot_30l"]
+    loss_w_k = pot_loss_w_k(
+        diameter_m=pot.diameter_m,
+        height_m=pot.height_m,
+        surface_c=100.0,
+        air_c=0.0,
+        wind_m_s=3.0,
+        emissivity=pot.emissivity,
+    )
+    poor = stove.efficiency * (1 - stove.efficiency_spread) * (1 - 3 * stove.wind_loss)
+    boiled_s = heat_up_s(
+        heat_capacity_j_k=0.9 * 30 * 4186.0 + pot.mass_kg * pot.specific_heat_j_kgk,
+        net_power_w=stove.power_w * poor,
+        loss_w_k=loss_w_k,
+        start_c=5.0,
+        end_c=100.0,
+        air_c=0.0,
+    )
+    assert stove.start_min + boiled_s / 60 <= 120
 
 
 def test_only_electricity_and_sun_have_no_flame():
