@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from optimizer.model.household import DAY_MIN, Scenario, Window
@@ -158,10 +158,15 @@ def _alone(search: Search) -> BoilAll:
         for column in _flame(search.wider(minutes)):
             mine[column.item].append(column)
         if len(mine) == len(scenario.items):
-            return _crowded(scenario, [min(ways, key=lambda c: c.fuel_j) for ways in mine.values()])
+            kitchen, least = kitchen_of(scenario), _least(mine.values())
+            return _crowded(scenario, [c for c in least for _ in range(kitchen.pots_of(c.item))])
     missing = dict.fromkeys(i.dish.label for i in scenario.items if i.number not in mine)
     text = "cannot be boiled through here: " + ", ".join(missing)
     return BoilAll("infeasible", None, None, None, text)
+
+
+def _least(dishes: Iterable[Sequence[Column]]) -> list[Column]:
+    return [min(ways, key=lambda column: column.fuel_j) for ways in dishes]
 
 
 def _crowded(scenario: Scenario, least: Sequence[Column]) -> BoilAll:

@@ -16,7 +16,6 @@ from optimizer.planning.solver import Program, value
 
 MJ = 1e6
 Pairs = list[tuple[pulp.LpVariable, float]]
-_HALF = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +46,7 @@ class Board:
     def chosen(self) -> tuple[Column, ...]:
         """Columns that the last solve chose."""
         picked = zip(self.columns, self.cook, strict=True)
-        return tuple(column for column, y in picked if value(y) > _HALF)
+        return tuple(column for column, y in picked for _ in range(round(value(y))))
 
 
 def scale(goal: str) -> float:
@@ -130,11 +129,13 @@ def start_of(board: Board, chosen: Collection[Column]) -> dict[pulp.LpVariable, 
     wanted = Counter(chosen)
     numbers: dict[pulp.LpVariable, float] = {}
     for column, y in zip(board.columns, board.cook, strict=True):
-        if wanted[column] > 0:
-            wanted[column] -= 1
-            numbers[y] = 1.0
-            if (column.item, column.stove) in board.on:
-                numbers[board.on[column.item, column.stove]] = 1.0
+        times = min(wanted[column], board.kitchen.pots_of(column.item))
+        if times:
+            wanted[column] -= times
+            numbers[y] = float(times)
+            on = board.on.get((column.item, column.stove))
+            if on is not None:
+                numbers[on] = numbers.get(on, 0.0) + times
     if wanted.total():
         return {}
     fires: dict[tuple[str, int], list[Lit]] = defaultdict(list)

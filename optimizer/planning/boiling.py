@@ -17,7 +17,7 @@ from optimizer.planning.conditions import (
     burn_ratio,
     efficiency,
 )
-from optimizer.planning.contents import Load, pot_heat_j_k, through_min
+from optimizer.planning.contents import Load, fill, most_fill, pot_heat_j_k, through_min
 
 SAMPLES = 25  # points on the short rise above the boil and the fall after it
 
@@ -58,18 +58,12 @@ def _wrong_stove(load: Load, own: OwnStove, fuel_: Fuel, at: Conditions) -> Refu
 
 
 def _wrong_pot(load: Load, pot: Pot, at: Conditions) -> Refused | None:
-    full, rules, pressure = load.volume_m3 / pot.volume_m3, at.rules, pot.gauge_pa > 0
+    full, rules, pressure = fill(load, pot), at.rules, pot.gauge_pa > 0
     if load.frozen:
         return Refused("frozen", "frozen pieces: thaw them first")
     if pressure and load.dish.foams:
         return Refused("foams", "foams, and could block the vent of a pressure pot")
-    most = safety.greatest_fill(
-        pressure=pressure,
-        swelling=load.swelling,
-        ordinary=rules.fill_most,
-        pressure_most=rules.fill_pressure,
-        pressure_swelling=rules.fill_pressure_swelling,
-    )
+    most = most_fill(load, pot, rules)
     if full > most:
         return Refused(
             "pot_too_small",

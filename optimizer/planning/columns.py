@@ -66,3 +66,8 @@ class Kitchen:
     lightings: Mapping[str, Lighting]
     stock_j: Mapping[str, float]  # after the reserve; a fuel that is absent has no limit
     windows: tuple[Window, ...]
+    batches: Mapping[int, int] = field(default_factory=dict)  # dish -> pots of it; absent: one
+
+    def pots_of(self, item: int) -> int:
+        """Return in how many pots a dish is cooked."""
+        return self.batches.get(item, 1)

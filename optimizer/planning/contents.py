@@ -1,16 +1,18 @@
 """What is in the pot: masses, heat, volume, and the time its pieces take to heat through."""
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
 from optimizer.model.household import Item, Place
 from optimizer.model.plan import Amount
 from optimizer.model.things import Dish, Food, Ingredient, Pot, Rules
-from optimizer.physics import conduction, food
+from optimizer.physics import conduction, food, safety
 
 MEAN_C = 60.0  # food properties are taken midway between tap and boil
 DRY = 0.2  # a food with less water than this swells as it cooks
+_EVEN = 1e-9
 WET = 0.5  # a dish with more of its mass as liquid than this is a soup
 
 
@@ -33,9 +35,27 @@ class Load:
     frozen: bool
 
 
-def load(item: Item, place: Place) -> Load:
-    """Return what goes into the pot for one item."""
-    return load_of(item.dish, item.adult_portions, place)
+def load(item: Item, place: Place, pots: int = 1) -> Load:
+    """Return what goes into a pot for one item, shared evenly among so many."""
+    return load_of(item.dish, item.adult_portions / pots, place)
+
+
+def pots_needed(item: Item, place: Place, rules: Rules, pots: Iterable[Pot]) -> int:
+    """Return in how many pots an item has to be cooked: as few as its volume allows."""
+    whole = load(item, place)
+    room = max((pot.volume_m3 * most_fill(whole, pot, rules) for pot in pots), default=0.0)
+    return max(1, math.ceil(whole.volume_m3 / room - _EVEN)) if room else 1
+
+
+def most_fill(load_: Load, pot: Pot, rules: Rules) -> float:
+    """Return how full a pot may be of a dish, as a share of its volume."""
+    return safety.greatest_fill(
+        pressure=pot.gauge_pa > 0,
+        swelling=load_.swelling,
+        ordinary=rules.fill_most,
+        pressure_most=rules.fill_pressure,
+        pressure_swelling=rules.fill_pressure_swelling,
+    )
 
 
 @lru_cache(maxsize=4096)

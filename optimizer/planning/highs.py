@@ -26,6 +26,10 @@ _LEAST_LIMIT_S = 0.05
 _CALLS_APART_S = 0.1  # HiGHS asks thousands of times a second
 _TOLERANCE = 1e-6
 _FEASIBLE = 2  # kSolutionStatusFeasible
+_GUESSES = tuple(  # searches for solutions beside the search for the proof
+    f"mip_heuristic_run_{name}"
+    for name in ("feasibility_jump", "rins", "rens", "root_reduced_cost")
+)
 _FAULTY_RULE = 1 << 16  # enumeration; sub-programs of the search have a presolve of their own
 
 
@@ -41,8 +45,11 @@ class Highs(pulp.HiGHS):  # type: ignore[misc]
         *,
         most: bool = False,
         whole: bool = True,
+        guess: bool = True,
     ) -> None:
         options: dict[str, Any] = {"presolve_rule_off": _FAULTY_RULE}
+        if not guess:
+            options |= dict.fromkeys(_GUESSES, False)
         if whole:
             options["presolve"] = "off"
         limit = None if time_limit_s is None else max(_LEAST_LIMIT_S, time_limit_s)
@@ -214,11 +221,13 @@ def _fill_in(lp: pulp.LpProblem, engine: Any, outcome: Outcome, *, whole: bool) 
     duals = list(solution.row_dual) if priced else None
     if numbers is not None:
         _agree(lp, numbers, outcome)
+    reduced = list(solution.col_dual) if priced else None
     for column in lp.variables():
         number = None if numbers is None else numbers[column.index]
         if number is not None and whole and column.cat == pulp.LpInteger:
             number = float(round(number))
         column.varValue = number
+        column.dj = None if reduced is None else sign * reduced[column.index]
     for row in lp.constraints():
         row.pi = None if duals is None else sign * duals[row.index]
 

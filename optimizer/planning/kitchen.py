@@ -10,7 +10,7 @@ from optimizer.model.plan import Refusal
 from optimizer.model.things import Pot
 from optimizer.planning.columns import Column, Kitchen, Lighting
 from optimizer.planning.conditions import Refused
-from optimizer.planning.contents import load
+from optimizer.planning.contents import load, pots_needed
 from optimizer.planning.starts import columns_of
 from optimizer.planning.stock import price_j, store_of, usable_j
 from optimizer.planning.ways import Way, conditions, make_way
@@ -66,7 +66,14 @@ def kitchen_of(scenario: Scenario) -> Kitchen:
         lightings=_lightings(scenario),
         stock_j={name: stock for name, stock in usable.items() if stock is not None},
         windows=scenario.windows,
+        batches={i.number: n for i in scenario.items if (n := pots_for(scenario, i)) > 1},
     )
+
+
+def pots_for(scenario: Scenario, item: Item) -> int:
+    """Return in how many pots of the household an item has to be cooked."""
+    pots = tuple(own.pot for own in scenario.pots)
+    return pots_needed(item, scenario.place, scenario.rules, pots)
 
 
 def _lightings(scenario: Scenario) -> dict[str, Lighting]:
@@ -132,7 +139,8 @@ def known_of(scenario: Scenario, item: Item, day: int, known: Known) -> list[Att
 
 def attempts(scenario: Scenario, item: Item, day: int) -> Iterator[Attempt]:
     """Yield every stove, pot and finish for one item on one day."""
-    at, load_ = conditions(scenario, day), load(item, scenario.place)
+    at = conditions(scenario, day)
+    load_ = load(item, scenario.place, pots_for(scenario, item))
     pots = [own.pot for own in scenario.pots]
     finishes: list[OwnCooker | None] = [None]
     if item.dish.serve != "any":

@@ -174,7 +174,7 @@ def audit(chosen: Iterable[Column], kitchen: Kitchen) -> None:
 def _miscounted(chosen: Sequence[Column], kitchen: Kitchen) -> Iterator[str]:
     cooked = Counter(column.item for column in chosen)
     for item in kitchen.items:
-        if cooked[item] != 1:
+        if cooked[item] != kitchen.pots_of(item):
             yield f"dish {item} is cooked {cooked[item]} times"
     for item in sorted(set(cooked) - set(kitchen.items)):
         yield f"dish {item} is not on the menu"

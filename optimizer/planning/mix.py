@@ -125,7 +125,10 @@ def mix(columns: Sequence[Column], kitchen: Kitchen, *, goal: str) -> Mix:
         If the solver misreports.
     """
     program, sources = Program(), sources_of(columns)
-    cook = [add_column(program, "cook" + str(list(s.key)), high=1) for s in sources]
+    cook = [
+        add_column(program, "cook" + str(list(s.key)), high=kitchen.pots_of(s.key[0]))
+        for s in sources
+    ]
     lit = {
         (stove, window): add_column(program, f"lit[{stove},{window}]", high=1)
         for stove, window in dict.fromkeys(f for s in sources for f in s.minutes)
@@ -165,7 +168,7 @@ def _everyone_eats(program: Program, kitchen: Kitchen, sources: Sources, cook: C
     for source, y in zip(sources, cook, strict=True):
         ways[source.key[0]].append((y, 1))
     for item, pairs in ways.items():
-        add_row(program, f"everyone_eats[{item}]", pairs, "==", 1)
+        add_row(program, f"everyone_eats[{item}]", pairs, "==", kitchen.pots_of(item))
 
 
 def _stove_has_time(
@@ -189,7 +192,8 @@ def _stove_has_time(
             add_row(program, name, pairs, "<=", room)
     for (stove, window, item), pairs in dishes.items():
         name = f"dish_needs_the_fire[{stove},{window},{item}]"
-        add_row(program, name, [*pairs, (lit[stove, window], -1)], "<=", 0)
+        row = [*pairs, (lit[stove, window], -kitchen.pots_of(item))]
+        add_row(program, name, row, "<=", 0)
 
 
 def _room_at_each_moment(program: Program, kitchen: Kitchen, sources: Sources, cook: Cook) -> None:
@@ -200,7 +204,8 @@ def _room_at_each_moment(program: Program, kitchen: Kitchen, sources: Sources, c
     for resource, spans in held.items():
         room = kitchen.capacity[resource]
         for minute, together in cliques(spans):
-            if len({sources[number].key[0] for number in together}) > room:
+            dishes = {sources[number].key[0] for number in together}
+            if sum(kitchen.pots_of(item) for item in dishes) > room:
                 pairs = [(cook[number], 1) for number in together]
                 add_row(program, f"one_at_a_time[{resource},{minute}]", pairs, "<=", room)
 

@@ -23,6 +23,7 @@ def build(
     may_miss: bool = False,
     may_be_short: Collection[str] = (),
     tending: bool = False,
+    branch: bool = True,
 ) -> Board:
     """Build the program of a schedule, without a goal.
 
@@ -40,6 +41,8 @@ def build(
         Whether minutes of tending are a goal. Fires are kept up or lit again by fuel; such a goal
         needs rows that say so. Where several fires of one stove fit they are left out, and the
         bound is the weaker for it.
+    branch : bool
+        Whether to add the columns that say which stove a dish is on.
 
     Returns
     -------
@@ -54,9 +57,11 @@ def build(
     board = Board(columns, kitchen)
     for number, column in enumerate(columns):
         name = f"cook[{column.item},{column.stove},{number}]"
-        board.cook.append(add_column(board.program, name, high=1, whole=True))
+        high = kitchen.pots_of(column.item)
+        board.cook.append(add_column(board.program, name, high=high, whole=True))
     _everyone_eats(board, may_miss=may_miss)
-    _dish_on_stove(board)
+    if branch:
+        _dish_on_stove(board)
     _light_fires(board)
     if tending:
         _fuel_decides(board)
@@ -70,11 +75,12 @@ def _everyone_eats(board: Board, *, may_miss: bool) -> None:
     for column, y in zip(board.columns, board.cook, strict=True):
         ways[column.item].append((y, 1))
     for item, pairs in ways.items():
+        pots = board.kitchen.pots_of(item)
         if may_miss:
             missed = add_column(board.program, f"missed[{item}]", high=1, whole=True)
             board.missed[item] = missed
-            pairs.append((missed, 1))
-        add_row(board.program, f"everyone_eats[{item}]", pairs, "==", 1)
+            pairs.append((missed, pots))
+        add_row(board.program, f"everyone_eats[{item}]", pairs, "==", pots)
 
 
 def _dish_on_stove(board: Board) -> None:
@@ -84,7 +90,8 @@ def _dish_on_stove(board: Board) -> None:
     stoves = Counter(item for item, _ in ways)
     for (item, stove), pairs in ways.items():
         if stoves[item] > 1:
-            on = add_column(board.program, f"on[{item},{stove}]", high=1, whole=True)
+            high = board.kitchen.pots_of(item)
+            on = add_column(board.program, f"on[{item},{stove}]", high=high, whole=True)
             board.on[item, stove] = on
             add_row(board.program, f"dish_on_stove[{item},{stove}]", [*pairs, (on, -1)], "==", 0)
 
@@ -108,7 +115,8 @@ def _light_fires(board: Board) -> None:
         board.fires[stove, window] = fire
         for item, pairs in dishes[stove, window].items():
             name = f"dish_needs_the_fire[{stove},{window},{item}]"
-            add_row(board.program, name, [*pairs, (fire.lit, -1)], "<=", 0)
+            row = [*pairs, (fire.lit, -board.kitchen.pots_of(item))]
+            add_row(board.program, name, row, "<=", 0)
 
 
 def _fire(board: Board, stove: str, window: int, group: Sequence[Burning]) -> Fire:
@@ -210,8 +218,9 @@ def _one_at_a_time(board: Board) -> None:
     for resource, spans in held.items():
         capacity = board.kitchen.capacity[resource]
         for minute, together in cliques(spans):
-            dishes = len({items[number] for number in together})
-            if dishes <= capacity and all(times == 1 for times in together.values()):
+            dishes = {items[number] for number in together}
+            needed = sum(board.kitchen.pots_of(item) for item in dishes)
+            if needed <= capacity and all(times == 1 for times in together.values()):
                 continue  # no choice of one way a dish can break it
             pairs = [(board.cook[number], float(times)) for number, times in together.items()]
             add_row(board.program, f"one_at_a_time[{resource},{minute}]", pairs, "<=", capacity)

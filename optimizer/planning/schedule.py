@@ -2,17 +2,22 @@
 
 One integer program over all columns (see `rows`), solved for the first goal; what lies within the
 gap of the proven bound is then as good, and among that the next goal is made least, and so on.
+Where there are many columns on many days, two levels (see `levels`) do the same in less time.
 """
 
 import time
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from optimizer.errors import CheckError
 from optimizer.planning.board import Board, scale, start_of, terms
 from optimizer.planning.columns import Column, Kitchen
+from optimizer.planning.days import Kind, kinds_of
+from optimizer.planning.ladder import Ladder
 from optimizer.planning.ledger import audit, fires_of, price_of
+from optimizer.planning.levels import climb
+from optimizer.planning.refilling import then
 from optimizer.planning.rows import build
 from optimizer.planning.shortage import Shortage, least_change
 from optimizer.planning.solver import Outcome, Progress, SolverName, add_row, set_goal, solve
@@ -20,7 +25,11 @@ from optimizer.planning.solver import Outcome, Progress, SolverName, add_row, se
 __all__ = ["Result", "Shortage", "audit", "least_change", "price_of", "schedule"]
 
 Status = Literal["optimal", "within_gap", "stopped", "time_limit", "infeasible", "no_plan"]
+Found = Literal["optimal", "feasible", "no_solution"]
 _PROVEN = 1e-6
+FEW = 4000  # columns; as many are solved whole, at once
+FEW_DAYS = 3  # fewer blocks than this gain nothing from two levels
+MANY = 30_000  # columns; more are not solved whole at all
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +54,7 @@ class _Watch:
     factor: float = 1.0
     best: float | None = None  # known once the first goal is done
     bound: float | None = None
+    known: float | None = None  # bound of the first goal, from elsewhere [program's units]
     fixed: bool = False
     stopped: bool = False
 
@@ -62,6 +72,23 @@ class _Watch:
             self.bound = None if bound is None else bound * self.factor
         self.stopped |= self.progress(self.seconds, self.best, self.bound) is False
         return not self.stopped
+
+    def report(self, best: float | None, bound: float | None) -> bool:
+        """Report from between two solves."""
+        return self(0.0, best, bound)
+
+    def within(self, gap: float) -> Progress:
+        """Return a listener that also stops a solve once the bound known before is near enough."""
+
+        def listen(seconds: float, best: float | None, bound: float | None) -> bool:
+            known = self.known
+            if self.fixed or known is None:
+                return self(seconds, best, bound)
+            bound = known if bound is None else max(bound, known)
+            near = best is not None and best - bound <= gap * abs(best)
+            return self(seconds, best, bound) and not near
+
+        return listen
 
 
 def schedule(
@@ -111,30 +138,91 @@ def schedule(
     if not goals:
         raise ValueError("a schedule needs at least one goal")
     watch = _Watch(progress)
-    board = build(columns, kitchen, tending="tending" in goals)
+    task = _Task(columns, kitchen, tuple(goals), gap, watch.begin + time_limit_s, solver)
+    kinds = kinds_of(columns, kitchen) if solver == "highs" and len(columns) > FEW else ()
+    if sum(kind.count for kind in kinds) < FEW_DAYS:
+        return _whole(task, watch, start or ())
+    return _by_days(task, watch, kinds, start or ())
+
+
+@dataclass(frozen=True, slots=True)
+class _Task:
+    """What `schedule` was asked."""
+
+    columns: Sequence[Column]
+    kitchen: Kitchen
+    goals: tuple[str, ...]
+    gap: float
+    until: float
+    solver: SolverName
+
+    @property
+    def left_s(self) -> float:
+        """Seconds left."""
+        return self.until - time.perf_counter()
+
+
+def _whole(
+    task: _Task, watch: _Watch, start: Collection[Column], known: float | None = None
+) -> Result:
+    """Solve one program over all columns; a bound known before is in the program's units."""
+    board = build(task.columns, task.kitchen, tending="tending" in task.goals)
     numbers = start_of(board, start) if start else {}
     chosen: tuple[Column, ...] = ()
     outcomes: list[Outcome] = []
-    for goal in goals:
+    watch.known = known
+    for goal in task.goals:
         watch.factor = scale(goal)
         set_goal(board.program, terms(board, goal))
         outcome = solve(
             board.program,
-            gap=gap,
-            time_limit_s=time_limit_s - watch.seconds,
+            gap=task.gap,
+            time_limit_s=task.left_s,
             start=numbers,
-            progress=watch if progress else None,
-            solver=solver,
+            progress=watch.within(task.gap) if watch.progress or known is not None else None,
+            solver=task.solver,
         )
+        if not outcomes and known is not None:
+            outcome = _raised(outcome, known, task.gap)
         outcomes.append(outcome)
         if outcome.solved:
             chosen = board.chosen()
         if outcome.status != "optimal":
             break
         watch.fixed = True
-        _keep(board, goal, outcome, gap)
+        _keep(board, goal, outcome, task.gap)
         numbers = start_of(board, chosen)
-    return _result(chosen, kitchen, goals[0], outcomes, watch)
+    return _result(chosen, task.kitchen, task.goals[0], outcomes, watch)
+
+
+def _raised(outcome: Outcome, known: float, gap: float) -> Outcome:
+    """Return an outcome with a bound that was proven elsewhere, if that is higher."""
+    if (outcome.bound is not None and outcome.bound >= known) or outcome.objective is None:
+        return outcome
+    left = (outcome.objective - known) / abs(outcome.objective) if outcome.objective else 0.0
+    status = "optimal" if left <= gap else outcome.status
+    return replace(outcome, bound=known, gap=left, status=status)
+
+
+def _by_days(
+    task: _Task, watch: _Watch, kinds: tuple[Kind, ...], start: Collection[Column]
+) -> Result:
+    """Search in two levels; what they leave open is left to the whole program, if that is small."""
+    goal = task.goals[0]
+    watch.factor = scale(goal)
+    ladder = Ladder(task.columns, task.kitchen, goal, task.gap, task.until, watch.report, kinds)
+    ladder.better(tuple(start))
+    climb(ladder)
+    open_ = not ladder.done and not watch.stopped
+    if open_ and (not ladder.chosen or len(task.columns) <= MANY):
+        return _whole(task, watch, ladder.chosen, ladder.bound)
+    if ladder.value is not None and ladder.bound is not None and ladder.done:
+        watch.fixed = True
+        then(ladder, task.goals[1:], max(ladder.value, ladder.bound / (1 - task.gap)))
+    found: Found = "feasible" if ladder.chosen else "no_solution"
+    status: Found = "optimal" if ladder.done else found
+    told = Outcome(status, "two levels", ladder.value, ladder.bound, None, watch.seconds, 0)
+    return _result(ladder.chosen, task.kitchen, goal, [told], watch)
 
 
 def _keep(board: Board, goal: str, outcome: Outcome, gap: float) -> None:

@@ -25,6 +25,7 @@ __all__ = [
     "add_row",
     "dump",
     "prices",
+    "reduced_cost",
     "set_goal",
     "solve",
     "value",
@@ -48,6 +49,19 @@ def value(column: pulp.LpVariable) -> float:
     return float(column.varValue)
 
 
+def reduced_cost(column: pulp.LpVariable) -> float:
+    """How much the goal changes for one more of a column, after a linear solve.
+
+    Raises
+    ------
+    CheckError
+        If there was none, or it found no optimum.
+    """
+    if column.dj is None:
+        raise CheckError("a column has no reduced cost: its program was not solved as a linear one")
+    return float(column.dj)
+
+
 def solve(
     program: Program,
     *,
@@ -56,6 +70,8 @@ def solve(
     start: Mapping[pulp.LpVariable, float] | None = None,
     progress: Progress | None = None,
     solver: SolverName = "highs",
+    guess: bool = True,
+    linear: bool = False,
 ) -> Outcome:
     """Solve a program.
 
@@ -74,6 +90,11 @@ def solve(
         A linear program calls nothing.
     solver : {"highs", "cbc"}
         CBC gives no bound.
+    guess : bool
+        Whether HiGHS looks for good solutions beside its search; small programs do without.
+    linear : bool
+        Whether to let whole numbers be any number between; columns then get a reduced cost
+        (`reduced_cost`).
 
     Returns
     -------
@@ -91,7 +112,8 @@ def solve(
         column.varValue = None
     if solver == "cbc":
         return second_opinion(program, gap, time_limit_s)
-    engine = Highs(gap, time_limit_s, start, progress, most=program.most, whole=program.whole)
+    whole = program.whole and not linear
+    engine = Highs(gap, time_limit_s, start, progress, most=program.most, whole=whole, guess=guess)
     program.problem.solve(engine)
     return engine.outcome
 

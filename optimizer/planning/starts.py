@@ -2,20 +2,24 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
 
 from optimizer.model.household import DAY_MIN, Item, Window
 from optimizer.model.plan import Reboil
 from optimizer.model.things import Rules
 from optimizer.physics import heating
+from optimizer.physics.ranges import Values
 from optimizer.planning.boiling import rate_at
 from optimizer.planning.columns import Burn, Column, Use
 from optimizer.planning.contents import round_up
-from optimizer.planning.resting import GRID_MIN, LONGEST_MIN
+from optimizer.planning.resting import GRID_MIN, LONGEST_MIN, Curve
 from optimizer.planning.stock import price_j
 from optimizer.planning.ways import Way
 
-START_MIN = 10  # pots that go on to rest in a cooker start on this grid
 FIRST_TRIES = 3  # starts tried for a dish that is boiled again
+TRY_MIN = 10  # apart of the times at which a second boil is tried
 LEAST_REBOIL_MIN = 1.0
 
 
@@ -51,17 +55,18 @@ def columns_of(
 
 def _plain(item: Item, way: Way, number: int, windows: tuple[Window, ...]) -> Iterator[Cooking]:
     """Yield the starts of a dish that is left alone once off the flame."""
-    window = windows[number]
-    step = GRID_MIN if way.finish == "flame" and item.dish.serve != "any" else START_MIN
+    window, soaked = windows[number], item.dish.soak_min > 0
     earliest = max(first_on(way, window), item.serve_min - LONGEST_MIN)
-    for on in range(not_before(earliest, item, step), min(window.end_min, item.serve_min), step):
-        minutes = int(way.on_min[(item.serve_min - on) // GRID_MIN])
-        if way.sunny and way.cooker is None:
+    first, last = not_before(earliest, item, GRID_MIN), min(window.end_min, item.serve_min)
+    lasts, sunny = way.lasts, way.sunny
+    for on in range(first, last, GRID_MIN):
+        minutes = lasts[(item.serve_min - on) // GRID_MIN]
+        if sunny and way.cooker is None:
             minutes = _left_in_sun(item, way, on)
-        if not minutes or soak_from(item, on, windows) < 0:
+        if not minutes or (soaked and soak_from(item, on, windows) < 0):
             continue
         made = Cooking(way, item, on, on + minutes)
-        if _in_sun(made, windows) if way.sunny else made.off <= window.end_min:
+        if _in_sun(made, windows) if sunny else made.off <= window.end_min:
             yield made
 
 
@@ -110,7 +115,7 @@ def _again(item: Item, way: Way, number: int, windows: tuple[Window, ...]) -> It
     first = windows[number]
     minutes = way.least_on_min
     for late in range(FIRST_TRIES):
-        on = not_after(first.end_min - minutes - 2 * START_MIN * late, item, GRID_MIN)
+        on = not_after(first.end_min - minutes - 2 * TRY_MIN * late, item, GRID_MIN)
         if on < first_on(way, first) or on < item.serve_min - LONGEST_MIN:
             return
         if soak_from(item, on, windows) < 0:
@@ -127,12 +132,11 @@ def _reboil(item: Item, way: Way, on: int, off: int, second: Window) -> Cooking 
     """Return the latest second boil in some cook hours that serves the dish done and hot."""
     end = min(second.end_min, item.serve_min)
     last = not_after(end - 2 * GRID_MIN, item, GRID_MIN)
-    for at in range(last, max(first_on(way, second), off), -START_MIN):
+    for at in range(last, max(first_on(way, second), off), -TRY_MIN):
         cold = (at - off) // GRID_MIN
         if cold >= len(way.rest.careful_c) or way.rest.careful_c[cold] < way.at.rules.hot_c:
             continue
-        from_c = float(way.rest.careful_c[cold])
-        up = up_again_min(way, from_c)
+        from_c, up = float(way.rest.careful_c[cold]), float(_up_again(way)[cold])
         again_off = at + round_up(up + LEAST_REBOIL_MIN, GRID_MIN)
         if again_off > end or not _serves(item, way, on, off, at, again_off, up):
             continue
@@ -140,22 +144,24 @@ def _reboil(item: Item, way: Way, on: int, off: int, second: Window) -> Cooking 
     return None
 
 
-def up_again_min(way: Way, from_c: float) -> float:
+@lru_cache(maxsize=4096)
+def _up_again(way: Way) -> Curve:
+    """Return minutes until a pot boils again, by the minutes of its rest (array over MINUTES)."""
+    return np.asarray(up_again_min(way, way.rest.careful_c))
+
+
+def up_again_min(way: Way, from_c: Values) -> Values:
     """Return minutes until a pot taken from its cooker boils again."""
     b = way.boil
-    return (
-        float(
-            heating.heat_up_s(
-                heat_capacity_j_k=b.heat_j_k,
-                net_power_w=b.net_w,
-                loss_w_k=b.bare_w_k,
-                start_c=from_c,
-                end_c=b.top_c,
-                air_c=b.air_c,
-            )
-        )
-        / 60
+    seconds = heating.heat_up_s(
+        heat_capacity_j_k=b.heat_j_k,
+        net_power_w=b.net_w,
+        loss_w_k=b.bare_w_k,
+        start_c=from_c,
+        end_c=b.top_c,
+        air_c=b.air_c,
     )
+    return seconds / 60
 
 
 def _serves(

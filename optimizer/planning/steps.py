@@ -1,7 +1,8 @@
 """A chosen schedule told as steps, fires and fuel used."""
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from optimizer.model.household import DAY_MIN, Scenario
 from optimizer.model.plan import Fire, FuelUse, Step
@@ -20,8 +21,14 @@ def steps_of(
     chosen: Sequence[Column], fires: Sequence[Fire], scenario: Scenario
 ) -> tuple[Step, ...]:
     """Return the steps of a schedule in the order in which pots go on."""
-    steps = [_step(column, fires, scenario) for column in chosen]
-    return tuple(sorted(steps, key=lambda step: (step.on, step.serve, step.number)))
+    pots, batch = Counter(column.item for column in chosen), Counter[int]()
+    steps = []
+    for column in sorted(chosen, key=lambda column: column.burns[0].start):
+        batch[column.item] += 1
+        made = _step(column, fires, scenario)
+        portions = made.portions / pots[column.item]
+        steps.append(replace(made, batch=batch[column.item], portions=portions))
+    return tuple(sorted(steps, key=lambda step: (step.on, step.serve, step.number, step.batch)))
 
 
 def _step(column: Column, fires: Sequence[Fire], scenario: Scenario) -> Step:
@@ -83,7 +90,7 @@ def _at_table(cooking: Cooking) -> tuple[float, float, float]:
         done = way.done_on_fire(minutes) + float(way.rest.done[wait])
     else:
         wait = (serve - again.off) // GRID_MIN
-        hold = again.off - again.on - up_again_min(way, cooking.reboil_from_c or 0.0)
+        hold = again.off - again.on - float(up_again_min(way, cooking.reboil_from_c or 0.0))
         done = done_twice(way, minutes, (again.on - cooking.off) // GRID_MIN, hold, wait)
     return float(way.rest.usual_c[wait]), float(way.rest.careful_c[wait]), done
 

@@ -10,7 +10,8 @@ from optimizer.errors import CheckError, PhysicsError
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
 from optimizer.planning.checks import clock, fire, places, safety, store, table
-from optimizer.planning.checks.dish import Case, cases_of
+from optimizer.planning.checks.cases import cases_of
+from optimizer.planning.checks.dish import Case
 from optimizer.planning.checks.rest import Telling
 
 OF_CASE = (

@@ -45,6 +45,7 @@ class Way:
     body: Body
     rest: Rest = field(repr=False)
     on_min: NDArray[np.int_] = field(repr=False)
+    lasts: list[int] = field(repr=False, default_factory=list)  # on_min as plain numbers
 
     @property
     def finish(self) -> Finish:
@@ -146,6 +147,7 @@ def make_way(
     rested = _rest(load, body, at)
     way = Way(load, own, store, pot, cooker, at, fired, body, rested, np.zeros(len(MINUTES), int))
     way.on_min[:] = _shortest(way)
+    way.lasts.extend(way.on_min.tolist())
     if not way.on_min.any():
         return _too_cold(way)
     return way

@@ -196,8 +196,8 @@ def first_fuel(plan: Plan, **change: float) -> Plan:
 
 
 PLANS = {
-    "a dish left out": (lambda p: replace(p, steps=p.steps[1:]), "is cooked 0 times"),
-    "a dish twice": (lambda p: replace(p, steps=(*p.steps, p.steps[0])), "is cooked 2 times"),
+    "a dish left out": (lambda p: replace(p, steps=p.steps[1:]), "is cooked in no pot"),
+    "a dish twice": (lambda p: replace(p, steps=(*p.steps, p.steps[0])), "is cooked in pots 1, 1"),
     "no fire": (lambda p: replace(p, fires=p.fires[1:]), "no fire is lit for it"),
     "a fire in vain": (
         lambda p: replace(p, fires=(*p.fires, replace(p.fires[0], start=600, end=610))),

@@ -1,6 +1,6 @@
 """The clock of a plan: every dish once, in order, inside the cook hours."""
 
-from collections import Counter
+from collections import defaultdict
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -12,12 +12,16 @@ LONGEST_MIN = 14 * 60  # nothing is kept for longer
 
 
 def menu_faults(plan: Plan, scenario: Scenario) -> Iterator[str]:
-    """Yield dishes of the menu that are not cooked exactly once."""
-    cooked = Counter(step.number for step in plan.steps)
+    """Yield dishes of the menu that are not cooked, or whose pots are not numbered 1, 2, 3 ..."""
+    cooked: dict[int, list[int]] = defaultdict(list)
+    for step in plan.steps:
+        cooked[step.number].append(step.batch)
     for item in scenario.items:
-        if cooked[item.number] != 1:
+        pots = sorted(cooked[item.number])
+        if not pots or pots != list(range(1, len(pots) + 1)):
             name = f"{item.dish.label}, {item.meal} of day {item.day}"
-            yield f"{name}: is cooked {cooked[item.number]} times"
+            told = f"in pots {', '.join(map(str, pots))}" if pots else "in no pot"
+            yield f"{name}: is cooked {told}"
 
 
 def label_faults(case: Case) -> Iterator[str]:
@@ -28,7 +32,7 @@ def label_faults(case: Case) -> Iterator[str]:
         "meal": (step.meal, item.meal),
         "item": (step.item, item.dish.label),
         "dish": (step.dish, item.dish.name),
-        "portions": (step.portions, item.adults + item.children),
+        "portions": (step.portions, (item.adults + item.children) / case.pots),
         "serve rule": (step.serve_rule, item.dish.serve),
         "serve time": (step.serve, item.serve_min),
         "fuel": (step.fuel, case.own.stove.fuel),

@@ -1,7 +1,6 @@
 """One step of a plan beside what the household has: everything recomputed from the records."""
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from statistics import NormalDist
@@ -18,7 +17,7 @@ from optimizer.model.household import (
     Store,
     Weather,
 )
-from optimizer.model.plan import Plan, Step
+from optimizer.model.plan import Step
 from optimizer.model.things import Food, Fuel
 from optimizer.physics import food, fuel, heating, water
 from optimizer.planning.checks.heat import Curve, minutes_between
@@ -77,6 +76,7 @@ class Case:
     own_pot: OwnPot
     cooker: OwnCooker | None
     scenario: Scenario
+    pots: int  # among which the dish is shared evenly
 
     @property
     def name(self) -> str:
@@ -107,8 +107,9 @@ class Case:
     @cached_property
     def foods(self) -> tuple[tuple[Food, float], ...]:
         """Foods and their masses [kg]."""
-        portions = self.item.adults + self.item.children * self.item.dish.child_share
-        return tuple((i.food, i.kg * portions) for i in self.item.dish.ingredients)
+        item = self.item
+        portions = (item.adults + item.children * item.dish.child_share) / self.pots
+        return tuple((i.food, i.kg * portions) for i in item.dish.ingredients)
 
     @cached_property
     def _heats(self) -> tuple[float, ...]:
@@ -265,40 +266,3 @@ class Case:
         if self.step.move is not None:
             return self.step.move - int(self.scenario.rules.move_min)
         return self.step.off + next_step(self.fall_min)
-
-
-def cases_of(plan: Plan, scenario: Scenario) -> tuple[list[Case], list[str]]:
-    """Return the steps that name things the household has, and complaints about the others."""
-    cases, wrong = [], []
-    for step in plan.steps:
-        missing = list(_unknown(step, scenario))
-        wrong += missing
-        if not missing:
-            cases.append(_case(step, scenario))
-    return cases, wrong
-
-
-def _unknown(step: Step, scenario: Scenario) -> Iterator[str]:
-    known: dict[str, tuple[object, list[object]]] = {
-        "dish number": (step.number, [item.number for item in scenario.items]),
-        "stove": (step.stove, [own.stove.name for own in scenario.stoves]),
-        "fuel": (step.fuel, [store.fuel.name for store in scenario.stores]),
-        "pot": (step.pot, [own.pot.name for own in scenario.pots]),
-        "cooker": (step.cooker, [None, *(own.cooker.name for own in scenario.cookers)]),
-    }
-    for kind, (named, there) in known.items():
-        if named not in there:
-            yield f"{step.item}, {step.meal} of day {step.day}: there is no {kind} {named}"
-
-
-def _case(step: Step, scenario: Scenario) -> Case:
-    cookers = {own.cooker.name: own for own in scenario.cookers}
-    return Case(
-        step=step,
-        item=next(item for item in scenario.items if item.number == step.number),
-        own=next(own for own in scenario.stoves if own.stove.name == step.stove),
-        store=next(store for store in scenario.stores if store.fuel.name == step.fuel),
-        own_pot=next(own for own in scenario.pots if own.pot.name == step.pot),
-        cooker=cookers[step.cooker] if step.cooker is not None else None,
-        scenario=scenario,
-    )

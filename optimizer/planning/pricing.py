@@ -1,0 +1,206 @@
+"""One kind of day, planned with fuel at a price.
+
+With a price on each fuel beside the goal the store no longer ties days together. A guess mixes the
+day's classes in a linear program; a proof plans it by its columns, less those whose class cannot be
+part of a plan as good as one known already (its reduced cost in the guess says so).
+"""
+
+import math
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field
+
+import pulp
+
+from optimizer.planning.board import MJ, Pairs, scale
+from optimizer.planning.board import terms as true_terms
+from optimizer.planning.classes import classes_of, moments_of
+from optimizer.planning.columns import Column, Kitchen
+from optimizer.planning.days import DayPlan, Kind
+from optimizer.planning.relaxation import Relaxed, priced, relax, terms
+from optimizer.planning.rows import build
+from optimizer.planning.solver import reduced_cost, set_goal, solve, value
+
+Prices = Mapping[str, float]  # goal's unit per MJ of fuel, beside the goal itself
+Key = tuple[tuple[str, float], ...]
+STRETCH_MIN = 30
+_NEAR = (0.01, 0.03, 0.1, 1.0)  # of the guess
+_NEAR_GAP = 1e-2
+_PROOF_GAP = 5e-4
+_ROOM = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Guess:
+    """What a kind of day comes to at a price, by its classes."""
+
+    bound: float  # at this price no plan of such a day comes to less [program's units]
+    value: float  # of the goal alone
+    fuel_mj: Mapping[str, float]
+    reduced_costs: tuple[float, ...]  # of every class of the day
+
+
+@dataclass(slots=True)
+class Day:
+    """A kind of day with its program of classes, and what is known of it by price."""
+
+    kind: Kind
+    relaxed: Relaxed
+    guesses: dict[Key, Guess] = field(default_factory=dict)
+    proofs: dict[Key, float] = field(default_factory=dict)
+
+
+def key_of(at: Prices) -> Key:
+    """Return prices in an order of their own."""
+    return tuple(sorted(at.items()))
+
+
+def day_of(kind: Kind) -> Day:
+    """Build the program of classes of a kind of day."""
+    moments = moments_of(kind.columns, kind.kitchen, STRETCH_MIN)
+    classes = classes_of(kind.columns, moments)
+    return Day(kind, relax(classes, kind.kitchen, moments))
+
+
+def guess(day: Day, goal: str, at: Prices) -> Guess | None:
+    """Mix the classes of one kind of day, in a linear program.
+
+    Returns
+    -------
+    Guess or None
+        None if it cannot be cooked at all.
+    """
+    key, relaxed = key_of(at), day.relaxed
+    if key not in day.guesses:
+        set_goal(relaxed.program, priced(relaxed, goal, at))
+        outcome = solve(relaxed.program, linear=True)
+        if outcome.objective is None:
+            return None
+        fuel_mj = {fuel: _count(terms(relaxed, fuel)) for fuel in at}
+        costs = tuple(reduced_cost(y) for y in relaxed.cook)
+        comes_to = _count(terms(relaxed, goal))
+        day.guesses[key] = Guess(outcome.objective, comes_to, fuel_mj, costs)
+    return day.guesses[key]
+
+
+def _count(pairs: Pairs) -> float:
+    return sum(factor * value(column) for column, factor in pairs)
+
+
+def prove(day: Day, goal: str, at: Prices) -> float | None:
+    """Plan one kind of day by its columns; the plan is added to the kind's.
+
+    Returns
+    -------
+    float or None
+        At these prices no plan of such a day comes to less [program's units]; None if it cannot be
+        cooked at all.
+    """
+    key, kind = key_of(at), day.kind
+    if key not in day.proofs:
+        guessed = guess(day, goal, at)
+        if guessed is None:
+            return None
+        _place(day, goal, at, guessed.bound)
+        most = min((worth(plan, goal, at) for plan in kind.plans), default=math.inf)
+        found = cheapest(_promising(day, goal, at, most), kind.kitchen, goal, at)
+        if found.chosen:
+            kind.add(found.chosen, goal)
+        if not kind.plans:
+            return None
+        day.proofs[key] = max(guessed.bound, min(found.bound, most))
+    return day.proofs[key]
+
+
+def worth(plan: DayPlan, goal: str, at: Prices) -> float:
+    """Return what a plan comes to with fuel at a price [program's units]."""
+    burnt = sum(at.get(fuel, 0.0) * fuel_j / MJ for fuel, fuel_j in plan.fuel_j)
+    return plan.value / scale(goal) + burnt
+
+
+def sketched(day: Day, goal: str, at: Prices) -> float | None:
+    """Add a good plan of one kind of day at a price, and return its bound, unproven by columns."""
+    guessed = guess(day, goal, at)
+    if guessed is None:
+        return None
+    _place(day, goal, at, guessed.bound)
+    return guessed.bound
+
+
+def _place(day: Day, goal: str, at: Prices, bound: float) -> None:
+    """Add the best plan among columns that come near to the bound, as near as there is one."""
+    for share in _NEAR:
+        most = bound + share * abs(bound)
+        columns = _promising(day, goal, at, most)
+        found = cheapest(columns, day.kind.kitchen, goal, at, gap=_NEAR_GAP)
+        if found.chosen:
+            day.kind.add(found.chosen, goal)
+            return
+
+
+def _promising(day: Day, goal: str, at: Prices, most: float) -> Collection[Column]:
+    """Return columns that may be part of a plan that comes to no more than is known."""
+    guessed = guess(day, goal, at)
+    if guessed is None or not math.isfinite(most):
+        return day.kind.columns
+    room = most - guessed.bound + _ROOM * max(1.0, abs(most))
+    kept = {
+        id(member)
+        for each, cost in zip(day.relaxed.classes, guessed.reduced_costs, strict=True)
+        if cost <= room
+        for member in each.members
+    }
+    return [column for column in day.kind.columns if id(column) in kept]
+
+
+@dataclass(frozen=True, slots=True)
+class Cheapest:
+    """The cheapest plan of some columns at a price; none is none."""
+
+    chosen: tuple[Column, ...]
+    bound: float
+
+
+def cheapest(
+    columns: Collection[Column],
+    kitchen: Kitchen,
+    goal: str,
+    at: Prices,
+    gap: float = _PROOF_GAP,
+) -> Cheapest:
+    """Choose columns with fuel at a price and no stocks."""
+    board = build(tuple(columns), kitchen, branch=False)
+    total: dict[pulp.LpVariable, float] = dict(true_terms(board, goal))
+    for fuel, price in at.items():
+        for column, factor in true_terms(board, fuel):
+            total[column] = total.get(column, 0.0) + price * factor
+    set_goal(board.program, total.items())
+    outcome = solve(board.program, gap=gap, guess=False)
+    if not outcome.solved or outcome.bound is None:
+        return Cheapest((), math.inf)
+    return Cheapest(board.chosen(), outcome.bound)
+
+
+def promising(day: Day, goal: str, at: Prices, slack: float) -> Sequence[int]:
+    """Return positions of columns that come near to the best of their day at a price.
+
+    Parameters
+    ----------
+    day : Day
+        With plans.
+    goal : str
+        What is to be least.
+    at : mapping of str to float
+        Prices at which it was guessed.
+    slack : float
+        How near, as a share of the best.
+
+    Returns
+    -------
+    sequence of int
+        Positions in each block of the kind, those of its plans included.
+    """
+    best = min(worth(plan, goal, at) for plan in day.kind.plans)
+    kept = {id(column) for column in _promising(day, goal, at, best + slack * abs(best))}
+    used = {place for plan in day.kind.plans for place in plan.picks}
+    columns = day.kind.columns
+    return [n for n, column in enumerate(columns) if n in used or id(column) in kept]

@@ -1,0 +1,154 @@
+"""Seeded trial households for the benchmark of schedules: invented, sized by the rows of its table.
+
+An instance is written as a scenario file's text, so that a row starts where a user starts. Sticks
+are cheap and short, gas is dear: what is hard is which dish gets the sticks.
+"""
+
+import random
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import partial
+
+Day = list[tuple[str, str]]  # meal and dish
+
+MEALS = {"breakfast": "07:30", "lunch": "12:30", "supper": "18:30"}
+BREAKFASTS = ("porridge", "semolina_porridge", "millet_porridge", "cornmeal_mush", "tea")
+MAINS = (
+    "rice",
+    "brown_rice",
+    "bulgur",
+    "lentil_soup",
+    "lentil_stew",
+    "split_pea_soup",
+    "vegetable_soup",
+    "beef_stew",
+    "chicken_soup",
+    "potatoes",
+    "pasta_tomato",
+    "barley_soup",
+    "pumpkin_soup",
+    "tea",
+)
+SOAKED = ("bean_stew", "white_bean_soup")  # suppers, from the second day on
+A_DAY = {7: (2, 2, 3), 12: (3, 4, 5), 14: (4, 4, 6), 25: (6, 9, 10)}  # dishes at each meal
+PLAIN = (
+    [("breakfast", "porridge"), ("breakfast", "tea"), ("lunch", "vegetable_soup")]
+    + [("lunch", "rice"), ("supper", "beef_stew"), ("supper", "potatoes"), ("supper", "tea")],
+    [("breakfast", "porridge"), ("breakfast", "tea"), ("lunch", "vegetable_soup")]
+    + [("lunch", "rice"), ("supper", "bean_stew"), ("supper", "bulgur"), ("supper", "tea")],
+)
+
+HOME = {
+    "stoves": {"stick_stove_skirt": 1, "gas_burner": 2, "alcohol_burner": 1},
+    "pots": {"pot_1_5l": 1, "pot_2_5l": 2, "pot_4l": 2, "pot_6l": 1, "pressure_6l": 1},
+    "cookers": {"packed_box": 2, "cushion_basket": 1, "jar_1l": 1},
+}
+BIG = {
+    "stoves": {"stick_stove_skirt": 2, "gas_burner": 3, "alcohol_burner": 1},
+    "pots": {"pot_1_5l": 2, "pot_2_5l": 3, "pot_4l": 3, "pot_6l": 2, "pressure_6l": 2},
+    "cookers": {"packed_box": 3, "cushion_basket": 2, "jar_1l": 2},
+}
+SHELTER = {
+    "stoves": {"stick_stove_skirt": 3, "gas_burner": 5, "alcohol_burner": 2},
+    "pots": {"pot_1_5l": 4, "pot_2_5l": 6, "pot_4l": 6, "pot_6l": 3, "pressure_6l": 2},
+    "cookers": {"packed_box": 6, "cushion_basket": 3, "jar_1l": 3},
+}
+TWO = {
+    "stoves": {"stick_stove_skirt": 1, "gas_burner": 4, "alcohol_burner": 2},
+    "pots": {"pot_1_5l": 2, "pot_2_5l": 4, "pot_4l": 4, "pot_6l": 2, "pressure_6l": 2},
+    "cookers": {"packed_box": 4, "cushion_basket": 2, "jar_1l": 2},
+}
+ALL = {
+    "stoves": {**HOME["stoves"], "gas_burner": 1, "kerosene_wick": 1, "charcoal_brazier": 1},
+    "pots": HOME["pots"],
+    "cookers": HOME["cookers"],
+}
+CROWD = {
+    "stoves": {"large_stick_stove": 2, "gas_ring": 2, "stick_stove_skirt": 1},
+    "pots": {"pot_8l": 3, "pot_15l": 3, "pot_30l": 3},
+    "cookers": {"crowd_carrier": 3, "quilt_chest": 2},
+}
+CAMP = {
+    "stoves": {"large_stick_stove": 5, "gas_ring": 5, "stick_stove_skirt": 2},
+    "pots": {"pot_8l": 3, "pot_15l": 6, "pot_30l": 9},
+    "cookers": {"crowd_carrier": 8, "quilt_chest": 4},
+}
+
+
+@dataclass(frozen=True)
+class Instance:
+    """One row: its household and what a day may burn; dishes are given by day."""
+
+    days: int
+    menu: tuple[Day, ...]
+    things: Mapping[str, Mapping[str, int]]
+    people: int = 5
+    cooks: int = 2
+    sticks_kg: float = 1.6  # a day; this is what is short
+    gas_g: float = 400.0
+    alcohol_ml: float = 150.0
+
+
+def alternating(days: int) -> tuple[Day, ...]:
+    """Return a menu of two days by turns."""
+    return tuple(PLAIN[day % 2] for day in range(days))
+
+
+def drawn(days: int, dishes: int, seed: int) -> tuple[Day, ...]:
+    """Return a menu that never repeats on purpose."""
+    rng = random.Random(seed)  # noqa: S311 - trial data
+    return tuple(_day(rng, dishes, first=day == 0) for day in range(days))
+
+
+def _day(rng: random.Random, dishes: int, *, first: bool) -> Day:
+    supper = MAINS if first else MAINS + SOAKED
+    choices = {"breakfast": BREAKFASTS, "lunch": MAINS, "supper": supper}
+    found: Day = []
+    for (meal, choice), count in zip(choices.items(), A_DAY[dishes], strict=True):
+        found += [(meal, rng.choice(choice)) for _ in range(count)]
+    return found
+
+
+def weekly(days: int, dishes: int, seed: int) -> tuple[Day, ...]:
+    """Return a week drawn once and repeated."""
+    week = drawn(7, dishes, seed)
+    return tuple(week[day % 7] for day in range(days))
+
+
+def both(days: int) -> tuple[Day, ...]:
+    """Return the menu of two households, each a day behind the other."""
+    return tuple(PLAIN[day % 2] + PLAIN[(day + 1) % 2 if day else 0] for day in range(days))
+
+
+def text_of(instance: Instance) -> str:
+    """Write an instance as a scenario file."""
+    made = instance
+    lines = [
+        "title: trial household",
+        f"people: {made.people}",
+        f"days: {made.days}",
+        "currency: EUR",
+        "place: {altitude: 400 m, kitchen: 14 degC, outdoors: 8 degC, water: 10 degC}",
+        'cook_hours: ["06:00-09:00", "11:00-13:00", "16:00-19:00"]',
+        f"cooks: {made.cooks}",
+        "fuels:",
+        f"  sticks: {{stock: {made.sticks_kg * made.days:.6g} kg, price: 0.20 EUR / kg}}",
+        f"  propane: {{stock: {made.gas_g * made.days:.6g} g, price: 8.00 EUR / kg}}",
+        f"  ethanol: {{stock: {made.alcohol_ml * made.days / 1000:.6g} L, price: 4.00 EUR / L}}",
+    ]
+    if "kerosene_wick" in made.things["stoves"]:
+        lines.append(f"  kerosene: {{stock: {0.1 * made.days:.6g} L, price: 3.00 EUR / L}}")
+        lines.append(f"  charcoal: {{stock: {0.3 * made.days:.6g} kg, price: 1.50 EUR / kg}}")
+    for section, things in made.things.items():
+        lines.append(f"{section}: {{{', '.join(f'{n}: {c}' for n, c in things.items())}}}")
+    lines.append("menu:")
+    for number, day in enumerate(made.menu, start=1):
+        for meal, at in MEALS.items():
+            dishes = ", ".join(dish for name, dish in day if name == meal)
+            if dishes:
+                lines.append(f'  - {{meal: {meal}, at: "{at}", on: {number}, dishes: [{dishes}]}}')
+    return "\n".join([*lines, "goal: money", "confidence: 0.9", ""])
+
+
+def _instance(menu: tuple[Day, ...], things: Mapping[str, Mapping[str, int]], **more: float) -> Instance:
+    return Instance(days=len(menu), menu=menu, things=things, **more)  # type: ignore[arg-type]
