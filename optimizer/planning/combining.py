@@ -1,19 +1,18 @@
 """Plans of single days put together within the store, and the prices that fit it best."""
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 import pulp
 
 from optimizer.planning.board import MJ, Pairs, scale
 from optimizer.planning.columns import Column, Kitchen
-from optimizer.planning.days import spread
+from optimizer.planning.days import DayPlan, spread
 from optimizer.planning.pricing import Day, Prices
 from optimizer.planning.solver import Program, add_column, add_row, prices, set_goal, solve, value
 
 Point = tuple[float, Mapping[str, float]]  # what a plan of a day comes to, and its fuel [MJ]
 _GAP = 1e-4
-_HALF = 0.5
 
 
 def guessed(days: Sequence[Day]) -> list[list[Point]]:
@@ -21,27 +20,27 @@ def guessed(days: Sequence[Day]) -> list[list[Point]]:
     return [[(g.value, g.fuel_mj) for g in day.guesses.values()] for day in days]
 
 
-def planned(days: Sequence[Day], goal: str) -> list[list[Point]]:
-    """Return what the plans of every kind come to."""
+def planned(plans: Iterable[Sequence[DayPlan]], goal: str) -> list[list[Point]]:
+    """Return what plans come to."""
     return [
-        [(p.value / scale(goal), {fuel: j / MJ for fuel, j in p.fuel_j}) for p in day.kind.plans]
-        for day in days
+        [(p.value / scale(goal), {fuel: j / MJ for fuel, j in p.fuel_j}) for p in mine]
+        for mine in plans
     ]
 
 
 def next_prices(
-    days: Sequence[Day],
+    counts: Sequence[int],
     points: Sequence[Sequence[Point]],
     kitchen: Kitchen,
     fuels: Sequence[str],
     dear: float,
-) -> tuple[Prices, float]:
+) -> tuple[Prices, float, list[list[float]]]:
     """Return the prices at which the known points make the best of the store.
 
     Parameters
     ----------
-    days : sequence of Day
-        Kinds, for their number of blocks.
+    counts : sequence of int
+        How many days there are of each kind.
     points : sequence of sequence of Point
         What is known of each.
     kitchen : Kitchen
@@ -57,26 +56,17 @@ def next_prices(
         Of each fuel [goal's unit per MJ]
     most : float
         No price gives a higher bound, unless better points are found.
+    shares : list of list of float
+        How many days have each point; whole numbers but for a few kinds.
     """
-    program, _ = _master(days, points, kitchen, fuels, dear)
+    program, used = _master(counts, points, kitchen, fuels, dear)
     outcome = solve(program)
     if outcome.objective is None:
-        return dict.fromkeys(fuels, 0.0), math.inf
+        return dict.fromkeys(fuels, 0.0), math.inf, []
+    shares = [[value(column) for column in columns] for columns in used]
     by_row = prices(program)
     at = {fuel: max(0.0, -by_row[f"stock_is_enough[{fuel}]"]) for fuel in fuels}
-    return at, outcome.objective
-
-
-def split(days: Sequence[Day], goal: str, kitchen: Kitchen) -> tuple[int, ...]:
-    """Return the kinds that the linear form gives more than one plan in part."""
-    fuels = tuple(kitchen.stock_j)
-    program, used = _master(days, planned(days, goal), kitchen, fuels, None)
-    if not solve(program, linear=True).solved:
-        return ()
-    parts = [[value(column) for column in columns] for columns in used]
-    return tuple(
-        number for number, each in enumerate(parts) if any(abs(n - round(n)) > _GAP for n in each)
-    )
+    return at, outcome.objective, shares
 
 
 def combine(days: Sequence[Day], goal: str, kitchen: Kitchen) -> tuple[Column, ...]:
@@ -87,20 +77,21 @@ def combine(days: Sequence[Day], goal: str, kitchen: Kitchen) -> tuple[Column, .
     tuple of Column
         Empty if the plans there are do not fit.
     """
-    points = planned(days, goal)
-    program, used = _master(days, points, kitchen, tuple(kitchen.stock_j), None)
+    points = planned((day.kind.plans for day in days), goal)
+    counts = [day.kind.count for day in days]
+    program, used = _master(counts, points, kitchen, tuple(kitchen.stock_j), None)
     if not solve(program, gap=_GAP).solved:
         return ()
     chosen: list[Column] = []
     for day, columns in zip(days, used, strict=True):
-        counts = [int(value(column) + _HALF) for column in columns]
-        plans = [p for p, n in zip(day.kind.plans, counts, strict=True) for _ in range(n)]
+        times = [round(value(column)) for column in columns]
+        plans = [p for p, n in zip(day.kind.plans, times, strict=True) for _ in range(n)]
         chosen += spread(day.kind, plans)
     return tuple(chosen)
 
 
 def _master(
-    days: Sequence[Day],
+    counts: Sequence[int],
     points: Sequence[Sequence[Point]],
     kitchen: Kitchen,
     fuels: Sequence[str],
@@ -110,11 +101,11 @@ def _master(
     program, used = Program(), []
     cost: Pairs = []
     stock: dict[str, Pairs] = {fuel: [] for fuel in fuels}
-    for number, (day, mine) in enumerate(zip(days, points, strict=True)):
+    for number, (count, mine) in enumerate(zip(counts, points, strict=True)):
         names = (f"days[{number},{n}]" for n in range(len(mine)))
         columns = [add_column(program, name, whole=dear is None) for name in names]
         used.append(columns)
-        add_row(program, f"every_day[{number}]", [(c, 1) for c in columns], "==", day.kind.count)
+        add_row(program, f"every_day[{number}]", [(c, 1) for c in columns], "==", count)
         for column, (comes_to, fuel_mj) in zip(columns, mine, strict=True):
             cost.append((column, comes_to))
             for fuel in stock.keys() & fuel_mj.keys():

@@ -106,7 +106,7 @@ def kinds_of(columns: Sequence[Column], kitchen: Kitchen) -> tuple[Kind, ...]:
     alike: dict[object, list[Block]] = defaultdict(list)
     for first, group in rough.items():
         for block in group:
-            alike[first if len(group) == 1 else _shape(block, kitchen)].append(block)
+            alike[first if len(group) == 1 else shape(block, kitchen)].append(block)
     return tuple(_kind(tuple(group), kitchen) for group in alike.values())
 
 
@@ -115,7 +115,7 @@ def _kind(blocks: tuple[Block, ...], kitchen: Kitchen) -> Kind:
     return Kind(blocks, replace(kitchen, items=items, stock_j={}))
 
 
-def _shape(block: Block, kitchen: Kitchen) -> object:
+def shape(block: Block, kitchen: Kitchen) -> object:
     """Return all that a block's columns say, with times from the midnight before it."""
     midnight = min(u.start for c in block for u in c.uses) // DAY_MIN * DAY_MIN
     items = {item: rank for rank, item in enumerate(dict.fromkeys(c.item for c in block))}

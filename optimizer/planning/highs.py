@@ -46,8 +46,11 @@ class Highs(pulp.HiGHS):  # type: ignore[misc]
         most: bool = False,
         whole: bool = True,
         guess: bool = True,
+        most_nodes: int | None = None,
     ) -> None:
         options: dict[str, Any] = {"presolve_rule_off": _FAULTY_RULE}
+        if most_nodes is not None:
+            options["mip_max_nodes"] = most_nodes
         if not guess:
             options |= dict.fromkeys(_GUESSES, False)
         if whole:

@@ -70,6 +70,13 @@ def kitchen_of(scenario: Scenario) -> Kitchen:
     )
 
 
+def household_of(scenario: Scenario) -> object:
+    """Return all that ways depend on beside the dish and the weather."""
+    fuels = tuple((store.fuel, price_j(store)) for store in scenario.stores)
+    things = (scenario.stoves, scenario.pots, scenario.cookers)
+    return scenario.place, scenario.rules, scenario.confidence, fuels, things
+
+
 def pots_for(scenario: Scenario, item: Item) -> int:
     """Return in how many pots of the household an item has to be cooked."""
     pots = tuple(own.pot for own in scenario.pots)

@@ -8,8 +8,10 @@ from optimizer.planning.board import scale
 from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.days import Kind
 from optimizer.planning.ledger import price_of
+from optimizer.planning.memory import Memory
 from optimizer.planning.pricing import Day, Prices
 
+THREADS = 2  # solves at once; what they find does not depend on it
 Report = Callable[[float | None, float | None], bool]
 
 
@@ -24,6 +26,7 @@ class Ladder:
     until: float
     report: Report
     kinds: tuple[Kind, ...]
+    memory: Memory
     days: tuple[Day, ...] = ()
     chosen: tuple[Column, ...] = ()
     value: float | None = None

@@ -9,14 +9,13 @@ from collections.abc import Callable, Mapping
 from concurrent.futures import ThreadPoolExecutor
 
 from optimizer.planning.board import MJ, scale
+from optimizer.planning.branching import branch
 from optimizer.planning.combining import combine, guessed, next_prices, planned
-from optimizer.planning.ladder import Ladder
+from optimizer.planning.ladder import THREADS, Ladder
 from optimizer.planning.mix import mix
-from optimizer.planning.pricing import Day, Prices, day_of, guess, prove, sketched
-from optimizer.planning.refilling import improve
+from optimizer.planning.pricing import Day, Prices, guess, prove, sketched
 from optimizer.planning.walk import Walk
 
-THREADS = 2
 _GUESSES, _PROOFS = 8, 6  # prices tried at most
 _AROUND = (0.97, 1.03, 0.9, 1.1)  # of the best prices
 _ROUNDING = 1e-9
@@ -27,17 +26,18 @@ def climb(ladder: Ladder) -> None:
     first = mix(ladder.columns, ladder.kitchen, goal=ladder.goal)
     if first.value is None:
         return
-    ladder.days = tuple(day_of(kind) for kind in ladder.kinds)
-    at = _guess(ladder, _first_prices(ladder, first.prices))
+    ladder.days = tuple(ladder.memory.day(kind, ladder.goal) for kind in ladder.kinds)
+    known = ladder.memory.prices.get(ladder.goal)
+    at = _guess(ladder, known or _first_prices(ladder, first.prices))
     if at is None or ladder.over():
         return
-    _prove(ladder, at)
+    _prove(ladder, known or at)
+    ladder.memory.prices[ladder.goal] = ladder.prices
     for share in _AROUND:
         if ladder.over():
             return
         _look_around(ladder, share)
-    if ladder.chosen:
-        improve(ladder)
+    branch(ladder)
 
 
 def _first_prices(ladder: Ladder, by_row: Mapping[str, float]) -> Prices:
@@ -51,14 +51,18 @@ def _first_prices(ladder: Ladder, by_row: Mapping[str, float]) -> Prices:
 def _each(
     ladder: Ladder, work: Callable[[Day, str, Prices], float | None], at: Prices
 ) -> float | None:
-    """Do some work for every kind of day, two at a time, and return the bound it makes."""
-    with ThreadPoolExecutor(THREADS) as pool:
-        least = list(pool.map(lambda day: work(day, ladder.goal, at), ladder.days))
+    """Do some work for every kind of day, two at a time, and return the bound it makes.
+
+    None if a day cannot be cooked, or the search is to stop.
+    """
     bound = -sum(price * ladder.kitchen.stock_j[fuel] / MJ for fuel, price in at.items())
-    for day, each in zip(ladder.days, least, strict=True):
-        if each is None:
-            return None
-        bound += day.kind.count * each
+    with ThreadPoolExecutor(THREADS) as pool:
+        made = pool.map(lambda day: work(day, ladder.goal, at), ladder.days)
+        for day, each in zip(ladder.days, made, strict=True):
+            if each is None or ladder.over():
+                pool.shutdown(cancel_futures=True)
+                return None
+            bound += day.kind.count * each
     return bound
 
 
@@ -69,15 +73,14 @@ def _guessed(day: Day, goal: str, at: Prices) -> float | None:
 
 def _guess(ladder: Ladder, at: Prices) -> Prices | None:
     """Find good prices by the classes; None if a day cannot be cooked."""
-    walk = Walk(at)
+    walk, counts = Walk(at), [day.kind.count for day in ladder.days]
     for _ in range(_GUESSES):
         bound = _each(ladder, _guessed, walk.at)
         if bound is None:
             return None
         ladder.higher(bound)
-        wished, most = next_prices(
-            ladder.days, guessed(ladder.days), ladder.kitchen, tuple(at), walk.dear
-        )
+        points = guessed(ladder.days)
+        wished, most, _ = next_prices(counts, points, ladder.kitchen, tuple(at), walk.dear)
         if walk.settled(bound, most, ladder.gap) or not at or ladder.over():
             break
         walk.on(wished)
@@ -86,7 +89,7 @@ def _guess(ladder: Ladder, at: Prices) -> Prices | None:
 
 def _prove(ladder: Ladder, at: Prices) -> None:
     """Plan the days by their columns at those prices and near to them."""
-    walk = Walk(at)
+    walk, counts = Walk(at), [day.kind.count for day in ladder.days]
     for _ in range(_PROOFS):
         bound = _each(ladder, prove, walk.at)
         if bound is None:
@@ -94,8 +97,8 @@ def _prove(ladder: Ladder, at: Prices) -> None:
         ladder.tried.append((bound, walk.at))
         ladder.higher(bound)
         ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen))
-        points = planned(ladder.days, ladder.goal)
-        wished, most = next_prices(ladder.days, points, ladder.kitchen, tuple(at), walk.dear)
+        points = planned((day.kind.plans for day in ladder.days), ladder.goal)
+        wished, most, _ = next_prices(counts, points, ladder.kitchen, tuple(at), walk.dear)
         settled = walk.settled(bound, most, ladder.gap)
         if ladder.over() or settled:
             break

@@ -10,8 +10,9 @@ from optimizer.planning.baseline import Effort, boil_all, saving
 from optimizer.planning.cautions import cautions_of
 from optimizer.planning.columns import Kitchen
 from optimizer.planning.explain import least_changes
-from optimizer.planning.kitchen import Choices, choices, kitchen_of
+from optimizer.planning.kitchen import Choices, choices, household_of, kitchen_of
 from optimizer.planning.ledger import price_of
+from optimizer.planning.memory import Memory
 from optimizer.planning.mix import Mix, mix
 from optimizer.planning.schedule import Result, schedule
 from optimizer.planning.solver import Progress, SolverName
@@ -27,6 +28,7 @@ def plan(
     time_limit_s: float = 30.0,
     solver: SolverName = "highs",
     progress: Progress | None = None,
+    memory: Memory | None = None,
 ) -> Plan:
     """Plan a household's cooking.
 
@@ -42,6 +44,9 @@ def plan(
         CBC is a second opinion and proves no bound.
     progress : callable, optional
         Called now and then with seconds, best value and bound; False stops the search.
+    memory : Memory, optional
+        Kept from plan to plan by the caller: after a small edit only what has changed is worked
+        out again.
 
     Returns
     -------
@@ -57,7 +62,9 @@ def plan(
         If a plan fails the independent checker: a defect of this program.
     """
     began = time.perf_counter()
-    options, kitchen = choices(scenario), kitchen_of(scenario)
+    memory = Memory() if memory is None else memory
+    options = choices(scenario, known=memory.ways(household_of(scenario)))
+    kitchen = kitchen_of(scenario)
     cheapest = mix(options.columns, kitchen, goal=scenario.goals[0])
     found = schedule(
         options.columns,
@@ -67,6 +74,7 @@ def plan(
         time_limit_s=time_limit_s,
         progress=progress,
         solver=solver,
+        memory=memory,
     )
     left = max(1.0, time_limit_s - (time.perf_counter() - began))
     effort = Effort(gap, left, solver)

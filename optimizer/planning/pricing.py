@@ -18,10 +18,11 @@ from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.days import DayPlan, Kind
 from optimizer.planning.relaxation import Relaxed, priced, relax, terms
 from optimizer.planning.rows import build
-from optimizer.planning.solver import reduced_cost, set_goal, solve, value
+from optimizer.planning.solver import add_row, reduced_cost, set_goal, solve, solve_linear, value
 
 Prices = Mapping[str, float]  # goal's unit per MJ of fuel, beside the goal itself
 Key = tuple[tuple[str, float], ...]
+Bands = tuple[tuple[str, float, float], ...]  # fuel, and what may be burned of it [MJ]
 STRETCH_MIN = 30
 _NEAR = (0.01, 0.03, 0.1, 1.0)  # of the guess
 _NEAR_GAP = 1e-2
@@ -45,8 +46,9 @@ class Day:
 
     kind: Kind
     relaxed: Relaxed
+    members: tuple[tuple[int, ...], ...]  # positions of each class's columns
     guesses: dict[Key, Guess] = field(default_factory=dict)
-    proofs: dict[Key, float] = field(default_factory=dict)
+    proofs: dict[tuple[Key, Bands], float] = field(default_factory=dict)
 
 
 def key_of(at: Prices) -> Key:
@@ -58,7 +60,9 @@ def day_of(kind: Kind) -> Day:
     """Build the program of classes of a kind of day."""
     moments = moments_of(kind.columns, kind.kitchen, STRETCH_MIN)
     classes = classes_of(kind.columns, moments)
-    return Day(kind, relax(classes, kind.kitchen, moments))
+    places = {id(column): place for place, column in enumerate(kind.columns)}
+    members = tuple(tuple(places[id(column)] for column in c.members) for c in classes)
+    return Day(kind, relax(classes, kind.kitchen, moments), members)
 
 
 def guess(day: Day, goal: str, at: Prices) -> Guess | None:
@@ -72,7 +76,7 @@ def guess(day: Day, goal: str, at: Prices) -> Guess | None:
     key, relaxed = key_of(at), day.relaxed
     if key not in day.guesses:
         set_goal(relaxed.program, priced(relaxed, goal, at))
-        outcome = solve(relaxed.program, linear=True)
+        outcome = solve_linear(relaxed.program)
         if outcome.objective is None:
             return None
         fuel_mj = {fuel: _count(terms(relaxed, fuel)) for fuel in at}
@@ -86,29 +90,55 @@ def _count(pairs: Pairs) -> float:
     return sum(factor * value(column) for column, factor in pairs)
 
 
-def prove(day: Day, goal: str, at: Prices) -> float | None:
+def prove(
+    day: Day, goal: str, at: Prices, bands: Bands = (), gap: float = _PROOF_GAP
+) -> float | None:
     """Plan one kind of day by its columns; the plan is added to the kind's.
+
+    Parameters
+    ----------
+    day : Day
+        What is planned.
+    goal : str
+        What is to be least.
+    at : mapping of str to float
+        Prices of fuel.
+    bands : tuple of (fuel, least, most)
+        What the day may burn [MJ]
+    gap : float
+        How near to the least the bound has to be.
 
     Returns
     -------
     float or None
-        At these prices no plan of such a day comes to less [program's units]; None if it cannot be
-        cooked at all.
+        At these prices no such plan comes to less [program's units]; None if there is none.
     """
-    key, kind = key_of(at), day.kind
+    key, kind = (key_of(at), bands), day.kind
     if key not in day.proofs:
         guessed = guess(day, goal, at)
         if guessed is None:
             return None
-        _place(day, goal, at, guessed.bound)
-        most = min((worth(plan, goal, at) for plan in kind.plans), default=math.inf)
-        found = cheapest(_promising(day, goal, at, most), kind.kitchen, goal, at)
+        if not plans_within(kind, bands) or not bands:
+            _place(day, goal, at, guessed.bound, bands)
+        known = [worth(plan, goal, at) for plan in plans_within(kind, bands)]
+        most = min(known, default=math.inf)
+        columns = [kind.columns[n] for n in _promising(day, goal, at, most)]
+        found = cheapest(columns, kind.kitchen, goal, at, bands, gap=gap)
         if found.chosen:
             kind.add(found.chosen, goal)
-        if not kind.plans:
-            return None
         day.proofs[key] = max(guessed.bound, min(found.bound, most))
-    return day.proofs[key]
+    bound = day.proofs[key]
+    return bound if math.isfinite(bound) else None
+
+
+def plans_within(kind: Kind, bands: Bands) -> list[DayPlan]:
+    """Return the plans of a kind that burn what they may."""
+    return [plan for plan in kind.plans if _is_within(dict(plan.fuel_j), bands)]
+
+
+def _is_within(fuel_j: Mapping[str, float], bands: Bands) -> bool:
+    burnt = ((fuel_j.get(fuel, 0.0) / MJ, least, most) for fuel, least, most in bands)
+    return all(least - _ROOM <= mj <= most + _ROOM for mj, least, most in burnt)
 
 
 def worth(plan: DayPlan, goal: str, at: Prices) -> float:
@@ -126,30 +156,30 @@ def sketched(day: Day, goal: str, at: Prices) -> float | None:
     return guessed.bound
 
 
-def _place(day: Day, goal: str, at: Prices, bound: float) -> None:
+def _place(day: Day, goal: str, at: Prices, bound: float, bands: Bands = ()) -> None:
     """Add the best plan among columns that come near to the bound, as near as there is one."""
     for share in _NEAR:
         most = bound + share * abs(bound)
-        columns = _promising(day, goal, at, most)
-        found = cheapest(columns, day.kind.kitchen, goal, at, gap=_NEAR_GAP)
+        columns = [day.kind.columns[n] for n in _promising(day, goal, at, most)]
+        found = cheapest(columns, day.kind.kitchen, goal, at, bands, gap=_NEAR_GAP)
         if found.chosen:
             day.kind.add(found.chosen, goal)
             return
 
 
-def _promising(day: Day, goal: str, at: Prices, most: float) -> Collection[Column]:
-    """Return columns that may be part of a plan that comes to no more than is known."""
+def _promising(day: Day, goal: str, at: Prices, most: float) -> Collection[int]:
+    """Return positions of columns that may be part of a plan that comes to no more than that."""
     guessed = guess(day, goal, at)
     if guessed is None or not math.isfinite(most):
-        return day.kind.columns
+        return range(len(day.kind.columns))
     room = most - guessed.bound + _ROOM * max(1.0, abs(most))
     kept = {
-        id(member)
-        for each, cost in zip(day.relaxed.classes, guessed.reduced_costs, strict=True)
+        place
+        for places, cost in zip(day.members, guessed.reduced_costs, strict=True)
         if cost <= room
-        for member in each.members
+        for place in places
     }
-    return [column for column in day.kind.columns if id(column) in kept]
+    return sorted(kept)
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,16 +195,22 @@ def cheapest(
     kitchen: Kitchen,
     goal: str,
     at: Prices,
+    bands: Bands = (),
     gap: float = _PROOF_GAP,
+    most_nodes: int | None = None,
 ) -> Cheapest:
-    """Choose columns with fuel at a price and no stocks."""
+    """Choose columns with fuel at a price and no stocks, within the bands of fuel."""
     board = build(tuple(columns), kitchen, branch=False)
     total: dict[pulp.LpVariable, float] = dict(true_terms(board, goal))
     for fuel, price in at.items():
         for column, factor in true_terms(board, fuel):
             total[column] = total.get(column, 0.0) + price * factor
     set_goal(board.program, total.items())
-    outcome = solve(board.program, gap=gap, guess=False)
+    for fuel, least, most in bands:
+        pairs = true_terms(board, fuel)
+        add_row(board.program, f"least[{fuel}]", pairs, ">=", least)
+        add_row(board.program, f"most[{fuel}]", pairs, "<=", most)
+    outcome = solve(board.program, gap=gap, guess=False, most_nodes=most_nodes)
     if not outcome.solved or outcome.bound is None:
         return Cheapest((), math.inf)
     return Cheapest(board.chosen(), outcome.bound)
@@ -200,7 +236,5 @@ def promising(day: Day, goal: str, at: Prices, slack: float) -> Sequence[int]:
         Positions in each block of the kind, those of its plans included.
     """
     best = min(worth(plan, goal, at) for plan in day.kind.plans)
-    kept = {id(column) for column in _promising(day, goal, at, best + slack * abs(best))}
-    used = {place for plan in day.kind.plans for place in plan.picks}
-    columns = day.kind.columns
-    return [n for n, column in enumerate(columns) if n in used or id(column) in kept]
+    near = _promising(day, goal, at, best + slack * abs(best))
+    return sorted({*near, *(place for plan in day.kind.plans for place in plan.picks)})

@@ -15,9 +15,10 @@ from optimizer.planning.board import Board, scale, start_of, terms
 from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.days import Kind, kinds_of
 from optimizer.planning.ladder import Ladder
+from optimizer.planning.later import then
 from optimizer.planning.ledger import audit, fires_of, price_of
 from optimizer.planning.levels import climb
-from optimizer.planning.refilling import then
+from optimizer.planning.memory import Memory
 from optimizer.planning.rows import build
 from optimizer.planning.shortage import Shortage, least_change
 from optimizer.planning.solver import Outcome, Progress, SolverName, add_row, set_goal, solve
@@ -100,7 +101,7 @@ def schedule(
     time_limit_s: float = 30.0,
     progress: Progress | None = None,
     solver: SolverName = "highs",
-    start: Collection[Column] | None = None,
+    memory: Memory | None = None,
 ) -> Result:
     """Choose one column for every dish.
 
@@ -120,8 +121,8 @@ def schedule(
         Called now and then with seconds, best value and bound of the first goal; False stops.
     solver : {"highs", "cbc"}
         CBC proves no bound.
-    start : collection of Column, optional
-        A choice to begin with.
+    memory : Memory, optional
+        What is known from schedules of the same household; what is found now is added.
 
     Returns
     -------
@@ -141,8 +142,8 @@ def schedule(
     task = _Task(columns, kitchen, tuple(goals), gap, watch.begin + time_limit_s, solver)
     kinds = kinds_of(columns, kitchen) if solver == "highs" and len(columns) > FEW else ()
     if sum(kind.count for kind in kinds) < FEW_DAYS:
-        return _whole(task, watch, start or ())
-    return _by_days(task, watch, kinds, start or ())
+        return _whole(task, watch)
+    return _by_days(task, watch, kinds, memory or Memory())
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +164,7 @@ class _Task:
 
 
 def _whole(
-    task: _Task, watch: _Watch, start: Collection[Column], known: float | None = None
+    task: _Task, watch: _Watch, start: Collection[Column] = (), known: float | None = None
 ) -> Result:
     """Solve one program over all columns; a bound known before is in the program's units."""
     board = build(task.columns, task.kitchen, tending="tending" in task.goals)
@@ -205,13 +206,17 @@ def _raised(outcome: Outcome, known: float, gap: float) -> Outcome:
 
 
 def _by_days(
-    task: _Task, watch: _Watch, kinds: tuple[Kind, ...], start: Collection[Column]
+    task: _Task,
+    watch: _Watch,
+    kinds: tuple[Kind, ...],
+    memory: Memory,
 ) -> Result:
     """Search in two levels; what they leave open is left to the whole program, if that is small."""
     goal = task.goals[0]
     watch.factor = scale(goal)
-    ladder = Ladder(task.columns, task.kitchen, goal, task.gap, task.until, watch.report, kinds)
-    ladder.better(tuple(start))
+    ladder = Ladder(
+        task.columns, task.kitchen, goal, task.gap, task.until, watch.report, kinds, memory
+    )
     climb(ladder)
     open_ = not ladder.done and not watch.stopped
     if open_ and (not ladder.chosen or len(task.columns) <= MANY):

@@ -28,6 +28,7 @@ __all__ = [
     "reduced_cost",
     "set_goal",
     "solve",
+    "solve_linear",
     "value",
 ]
 
@@ -71,7 +72,7 @@ def solve(
     progress: Progress | None = None,
     solver: SolverName = "highs",
     guess: bool = True,
-    linear: bool = False,
+    most_nodes: int | None = None,
 ) -> Outcome:
     """Solve a program.
 
@@ -92,9 +93,8 @@ def solve(
         CBC gives no bound.
     guess : bool
         Whether HiGHS looks for good solutions beside its search; small programs do without.
-    linear : bool
-        Whether to let whole numbers be any number between; columns then get a reduced cost
-        (`reduced_cost`).
+    most_nodes : int, optional
+        Stop after so many nodes of the search: unlike a time limit, the same on every machine.
 
     Returns
     -------
@@ -112,8 +112,29 @@ def solve(
         column.varValue = None
     if solver == "cbc":
         return second_opinion(program, gap, time_limit_s)
-    whole = program.whole and not linear
-    engine = Highs(gap, time_limit_s, start, progress, most=program.most, whole=whole, guess=guess)
+    engine = Highs(
+        gap,
+        time_limit_s,
+        start,
+        progress,
+        most=program.most,
+        whole=program.whole,
+        guess=guess,
+        most_nodes=most_nodes,
+    )
+    program.problem.solve(engine)
+    return engine.outcome
+
+
+def solve_linear(program: Program) -> Outcome:
+    """Solve a program with whole numbers let be any number between.
+
+    Returns
+    -------
+    Outcome
+        Columns then have a reduced cost (`reduced_cost`).
+    """
+    engine = Highs(_TOLERANCE, None, None, None, most=program.most, whole=False)
     program.problem.solve(engine)
     return engine.outcome
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from optimizer.planning.pricing import Prices
 
-_STEPS = (0.05, 0.25, 1.0)  # how far a price moves at once as long as it keeps its direction
+STEPS = (0.05, 0.25, 1.0)  # how far a price moves at once as long as it keeps its direction
 _DEAR = 20.0  # a lacking MJ costs so many times the first price
 _SETTLED = 0.1  # prices are good once no others can close more of the gap than this share
 
@@ -16,6 +16,7 @@ class Walk:
     at: Prices
     best: Prices = field(default_factory=dict)
     bound: float | None = None
+    steps: tuple[float, ...] = STEPS
     way: dict[str, bool] = field(default_factory=dict)  # whether it last went up
     times: int = 0  # that it did so
 
@@ -35,7 +36,7 @@ class Walk:
         way = {fuel: wished[fuel] > price for fuel, price in self.best.items()}
         self.times = self.times + 1 if way == self.way else 0
         self.way = way
-        step = _STEPS[min(self.times, len(_STEPS) - 1)]
+        step = self.steps[min(self.times, len(self.steps) - 1)]
         self.at = {
             fuel: min(max(wished[fuel], price * (1 - step)), price * (1 + step))
             for fuel, price in self.best.items()

@@ -12,7 +12,7 @@ from functools import partial
 Day = list[tuple[str, str]]  # meal and dish
 
 MEALS = {"breakfast": "07:30", "lunch": "12:30", "supper": "18:30"}
-BREAKFASTS = ("porridge", "semolina_porridge", "millet_porridge", "cornmeal_mush", "tea")
+BREAKFASTS = ("porridge", "semolina_porridge", "millet_porridge", "tea")
 MAINS = (
     "rice",
     "brown_rice",
@@ -40,7 +40,7 @@ PLAIN = (
 
 HOME = {
     "stoves": {"stick_stove_skirt": 1, "gas_burner": 2, "alcohol_burner": 1},
-    "pots": {"pot_1_5l": 1, "pot_2_5l": 2, "pot_4l": 2, "pot_6l": 1, "pressure_6l": 1},
+    "pots": {"pot_1_5l": 1, "pot_2_5l": 2, "pot_4l": 3, "pot_6l": 2, "pressure_6l": 1},
     "cookers": {"packed_box": 2, "cushion_basket": 1, "jar_1l": 1},
 }
 BIG = {
@@ -64,14 +64,14 @@ ALL = {
     "cookers": HOME["cookers"],
 }
 CROWD = {
-    "stoves": {"large_stick_stove": 2, "gas_ring": 2, "stick_stove_skirt": 1},
-    "pots": {"pot_8l": 3, "pot_15l": 3, "pot_30l": 3},
-    "cookers": {"crowd_carrier": 3, "quilt_chest": 2},
+    "stoves": {"large_stick_stove": 3, "gas_ring": 3},
+    "pots": {"pot_8l": 3, "pot_15l": 4, "pot_30l": 7},
+    "cookers": {"crowd_carrier": 4, "quilt_chest": 2},
 }
 CAMP = {
-    "stoves": {"large_stick_stove": 5, "gas_ring": 5, "stick_stove_skirt": 2},
-    "pots": {"pot_8l": 3, "pot_15l": 6, "pot_30l": 9},
-    "cookers": {"crowd_carrier": 8, "quilt_chest": 4},
+    "stoves": {"large_stick_stove": 9, "gas_ring": 9},
+    "pots": {"pot_8l": 3, "pot_15l": 6, "pot_30l": 22},
+    "cookers": {"crowd_carrier": 14, "quilt_chest": 6},
 }
 
 
@@ -150,5 +150,7 @@ def text_of(instance: Instance) -> str:
     return "\n".join([*lines, "goal: money", "confidence: 0.9", ""])
 
 
-def _instance(menu: tuple[Day, ...], things: Mapping[str, Mapping[str, int]], **more: float) -> Instance:
+def _instance(
+    menu: tuple[Day, ...], things: Mapping[str, Mapping[str, int]], **more: float
+) -> Instance:
     return Instance(days=len(menu), menu=menu, things=things, **more)  # type: ignore[arg-type]

@@ -11,9 +11,11 @@ from hypothesis import strategies as st
 
 from optimizer.errors import CheckError
 from optimizer.planning import schedule as module
+from optimizer.planning.board import scale, start_of, terms
 from optimizer.planning.ledger import audit, fires_of, price_of
+from optimizer.planning.rows import build
 from optimizer.planning.schedule import schedule
-from optimizer.planning.solver import Outcome
+from optimizer.planning.solver import Outcome, set_goal, solve
 
 SEEDS = range(30)
 GOALS = ["money", "energy", "sticks", "tending"]
@@ -218,23 +220,26 @@ class TestLimits:
     def test_begins_with_a_plan_known_before(self, crowd):
         columns, room = crowd
         first = schedule(columns, room, goals=["energy"], gap=0.5)
-        again = schedule(
-            columns, room, goals=["energy"], gap=0, time_limit_s=0.2, start=first.chosen
-        )
-        assert again.value <= first.value * (1 + 1e-9)
+        board = build(columns, room)
+        set_goal(board.program, terms(board, "energy"))
+        start = start_of(board, first.chosen)
+        assert start
+        again = solve(board.program, gap=0, time_limit_s=0.2, start=start)
+        assert again.objective * scale("energy") <= first.value * (1 + 1e-6)
 
     def test_a_start_of_other_columns_is_left_alone(self, cook, kitchen):
-        column = cook(0, "gas", 360, 20)
-        found = schedule([column], kitchen(0), goals=["money"], start=[cook(9, "gas", 380, 5)])
-        assert found.chosen == (column,)
+        board = build([cook(0, "gas", 360, 20)], kitchen(0))
+        assert start_of(board, [cook(9, "gas", 380, 5)]) == {}
 
     @pytest.mark.parametrize("seed", SEEDS[:10])
     def test_an_optimum_is_a_start(self, seed, random_case):
         columns, room = random_case(seed)
         first = schedule(columns, room, goals=["money"], gap=0)
         if first.chosen:
-            again = schedule(columns, room, goals=["money"], gap=0, start=first.chosen)
-            assert again.value == pytest.approx(first.value)
+            board = build(columns, room)
+            set_goal(board.program, terms(board, "money"))
+            again = solve(board.program, gap=0, start=start_of(board, first.chosen))
+            assert again.objective == pytest.approx(first.value)
 
     def test_the_same_plan_every_time(self, crowd):
         columns, room = crowd

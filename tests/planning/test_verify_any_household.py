@@ -141,11 +141,19 @@ def test_every_plan_passes(told, seed):
 def test_every_way_passes_alone(told, seed):
     draw = random.Random(seed)
     scenario = any_household(draw)
-    columns = choices(scenario).columns
+    columns, kitchen = choices(scenario).columns, kitchen_of(scenario)
     endless = tuple(replace(s, stock_kg=None, stock_j=None) for s in scenario.stores)
     for column in draw.sample(columns, min(SOLO, len(columns))):
         alone = replace(scenario, items=(scenario.items[column.item],), stores=endless)
-        verify(told((column,), alone), alone)
+        pots = kitchen.pots_of(column.item)
+        many = {
+            "stoves": tuple(replace(own, count=own.count * pots) for own in scenario.stoves),
+            "pots": tuple(replace(own, count=own.count * pots) for own in scenario.pots),
+            "cookers": tuple(replace(own, count=own.count * pots) for own in scenario.cookers),
+            "cooks": scenario.cooks * pots,
+        }
+        alone = replace(alone, **many)
+        verify(told((column,) * pots, alone), alone)
 
 
 @pytest.mark.parametrize(

@@ -1,74 +1,22 @@
-"""Blocks planned again within what the others leave: of fuel, and of the first goal."""
+"""Further goals, block by block, within what the first goal left."""
 
 import time
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import combinations, pairwise
+from itertools import pairwise
 
 from optimizer.planning.board import scale, start_of, terms
 from optimizer.planning.columns import Column
-from optimizer.planning.combining import combine, split
 from optimizer.planning.ladder import Ladder
 from optimizer.planning.ledger import fuel_of, price_of
 from optimizer.planning.pricing import Day, promising
 from optimizer.planning.rows import build
 from optimizer.planning.solver import add_row, set_goal, solve
 
-Place = tuple[int, int]  # kind, and block of that kind
 _NEAR = 0.03  # columns so near to the best of their day, as a share
-_GAP = 1e-3
-_LIMIT_S = 3.0  # for one solve
+_NODES = 100  # of one search
 _ROUND = 1e-6
-_ROUNDS = 12  # blocks or pairs of them
-
-
-def improve(ladder: Ladder) -> None:
-    """Plan one block again, then two together, until the gap is closed or all were tried.
-
-    Blocks of kinds that the linear form splits between two plans come first.
-    """
-    torn = split(ladder.days, ladder.goal, ladder.kitchen)
-    places = [(n, 0) for n in torn] + [(n, 0) for n in range(len(ladder.days)) if n not in torn]
-    rounds = [[place] for place in places]
-    rounds += [[(n, 0), (n, 1)] for n in torn if ladder.days[n].kind.count > 1]
-    rounds += [list(pair) for pair in combinations(places, 2)]
-    for freed in rounds[:_ROUNDS]:
-        if ladder.over():
-            return
-        _refill(ladder, freed)
-        ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen))
-
-
-def _refill(ladder: Ladder, freed: Sequence[Place]) -> None:
-    """Plan some blocks again with all the fuel that the others leave."""
-    items: list[int] = []
-    few: list[Column] = []
-    for number, block in freed:
-        kind = ladder.days[number].kind
-        few += [
-            kind.blocks[block][n]
-            for n in promising(ladder.days[number], ladder.goal, ladder.prices, _NEAR)
-        ]
-        items += dict.fromkeys(column.item for column in kind.blocks[block])
-    kept = tuple(c for c in ladder.chosen if c.item not in set(items))
-    used = fuel_of(kept, ladder.kitchen)
-    left = {fuel: j - used.get(fuel, 0.0) for fuel, j in ladder.kitchen.stock_j.items()}
-    board = build(few, replace(ladder.kitchen, items=tuple(items), stock_j=left))
-    set_goal(board.program, terms(board, ladder.goal))
-    before = [column for column in ladder.chosen if column.item in set(items)]
-    outcome = solve(
-        board.program,
-        gap=_GAP,
-        time_limit_s=min(_LIMIT_S, ladder.until - time.perf_counter()),
-        start=start_of(board, before),
-        guess=False,
-    )
-    if outcome.solved:
-        found = board.chosen()
-        ladder.better(kept + found)
-        for number, block in freed:
-            ladder.days[number].kind.add_at(block, found, ladder.goal)
 
 
 def then(ladder: Ladder, goals: Sequence[str], most: float) -> None:
@@ -123,10 +71,14 @@ def _then_block(
             worth + room_now + _ROUND,
         )
         set_goal(board.program, terms(board, goal))
-        left = ladder.until - time.perf_counter()
-        start = start_of(board, mine)
-        limit = min(_LIMIT_S, left)
-        outcome = solve(board.program, gap=ladder.gap, time_limit_s=limit, start=start, guess=False)
+        outcome = solve(
+            board.program,
+            gap=ladder.gap,
+            time_limit_s=ladder.until - time.perf_counter(),
+            start=start_of(board, mine),
+            guess=False,
+            most_nodes=_NODES,
+        )
         if not outcome.solved or outcome.objective is None or not ladder.report(None, None):
             break
         mine, worth = list(board.chosen()), outcome.objective
