@@ -41,6 +41,7 @@ WORDS = {"text", "yes/no", "per row"}  # units of what is not a number, or has i
 UNITS = {  # suffix of a name: unit; the longest suffix holds
     "j_kgk": "J/(kg K)",
     "w_m2k": "W/(m2 K)",
+    "m2k_w": "m2 K/W",
     "w_m2": "W/m2",
     "kg_m3": "kg/m3",
     "w_mk": "W/(m K)",
