@@ -1,0 +1,172 @@
+"""The only module with ``st.cache_*``: what is worked out from a text, worked out once.
+
+Everything is keyed by the text of the scenario. What is cached is frozen and shared by all windows.
+"""
+
+import threading
+import time
+from dataclasses import dataclass
+from typing import Literal
+
+import streamlit as st
+
+from optimizer.errors import CheckError, InputError, LimitError, PhysicsError, Problem
+from optimizer.model.household import Scenario
+from optimizer.model.plan import Plan
+from optimizer.planning.planner import plan as make_plan
+from optimizer.scenario.reading import parse
+
+GAP = 0.01
+TIME_LIMIT_S = 30.0
+
+Why = Literal["", "input", "limit", "stopped", "defect"]
+
+_SEARCHING = threading.Lock()  # one search at a time: a second window waits its turn
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A scenario, or everything that is wrong with its text."""
+
+    scenario: Scenario | None
+    problems: tuple[Problem, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A plan, or why there is none; ``plan.status`` may still be "infeasible"."""
+
+    plan: Plan | None
+    why: Why = ""
+    told: str = ""
+    problems: tuple[Problem, ...] = ()
+
+
+@st.cache_resource(max_entries=100, show_spinner=False)
+def reading(text: str) -> Reading:
+    """Read the text of a scenario.
+
+    Parameters
+    ----------
+    text
+        The whole file.
+
+    Returns
+    -------
+    Reading
+        The scenario, or all that is wrong.
+    """
+    try:
+        return Reading(parse(text))
+    except InputError as error:
+        return Reading(None, tuple(error.problems))
+
+
+class Search:
+    """A search for a plan that goes on beside the page; it can be watched and stopped."""
+
+    def __init__(self, text: str, gap: float, time_limit_s: float) -> None:
+        self.best: float | None = None
+        self.bound: float | None = None
+        self.stopping = False
+        self.made = threading.Event()
+        self._found: Planned | None = None
+        self._began = time.monotonic()
+        words = (text, gap, time_limit_s)
+        self._thread = threading.Thread(target=self._run, args=words, daemon=True)
+        self._thread.start()
+
+    @property
+    def seconds(self) -> float:
+        """How long it has been going on [s]"""
+        return time.monotonic() - self._began
+
+    def wait(self, seconds: float | None = None) -> Planned | None:
+        """Wait for the plan; None if it is not there by then.
+
+        Parameters
+        ----------
+        seconds
+            Longest wait; None for however long it takes [s]
+        """
+        self.made.wait(seconds)
+        return self._found
+
+    def stop(self) -> None:
+        """Ask it to end with the best plan so far."""
+        self.stopping = True
+
+    def _run(self, text: str, gap: float, time_limit_s: float) -> None:
+        with _SEARCHING:
+            self._found = self._planned(text, gap, time_limit_s)
+        self.made.set()
+
+    def _planned(self, text: str, gap: float, time_limit_s: float) -> Planned:
+        try:
+            scenario = parse(text)
+            made = make_plan(scenario, gap=gap, time_limit_s=time_limit_s, progress=self._progress)
+        except InputError as error:
+            return Planned(None, "input", str(error), tuple(error.problems))
+        except PhysicsError as error:
+            return Planned(None, "input", str(error))
+        except LimitError as error:
+            return Planned(None, "stopped" if self.stopping else "limit", str(error))
+        except CheckError as error:
+            return Planned(None, "defect", str(error))
+        return Planned(made)
+
+    def _progress(self, seconds: float, best: float | None, bound: float | None) -> bool:
+        self.best, self.bound = best, bound
+        return not self.stopping
+
+
+@st.cache_resource(max_entries=50, show_spinner=False)
+def search(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> Search:
+    """Start the search for the plan of a text, or give the one that was started.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file.
+    gap
+        How far from the best plan will do, as a share.
+    time_limit_s
+        Longest time to search [s]
+    """
+    return Search(text, gap, time_limit_s)
+
+
+def plan(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> Planned:
+    """Give the plan of a text, however long it takes; pages use ``app.waiting.planned``.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file.
+    gap
+        How far from the best plan will do, as a share.
+    time_limit_s
+        Longest time to search [s]
+
+    Returns
+    -------
+    Planned
+        The plan, or why there is none.
+    """
+    found = search(text, gap, time_limit_s).wait()
+    return found or Planned(None, "defect", "the search ended without an answer")
+
+
+def forget(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> None:
+    """Let the next look at a text search anew.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file.
+    gap
+        As it was searched for.
+    time_limit_s
+        As it was searched for [s]
+    """
+    search.clear(text, gap, time_limit_s)

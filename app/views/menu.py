@@ -1,0 +1,8 @@
+"""The Menu page."""
+
+import streamlit as st
+
+from app import waiting
+
+st.title("Menu")
+waiting.scenario()
