@@ -21,7 +21,7 @@ TIME_LIMIT_S = 30.0
 
 Why = Literal["", "input", "limit", "stopped", "defect"]
 
-_SEARCHING = threading.Lock()  # one search at a time: a second window waits its turn
+_SEARCHING = threading.BoundedSemaphore(2)  # searches at once; a further window waits its turn
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +78,7 @@ class Search:
 
     @property
     def seconds(self) -> float:
-        """How long it has been going on [s]"""
+        """How long it has been going on [s]."""
         return time.monotonic() - self._began
 
     def wait(self, seconds: float | None = None) -> Planned | None:
@@ -170,3 +170,17 @@ def forget(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> N
         As it was searched for [s]
     """
     search.clear(text, gap, time_limit_s)
+
+
+def abandon(text: str) -> None:
+    """Stop the search for a text that nobody looks at any more, if it still goes on.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, as it was before a change.
+    """
+    found = search(text)
+    if not found.made.is_set():
+        found.stop()
+        forget(text)

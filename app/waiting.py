@@ -5,6 +5,7 @@ import streamlit as st
 from app import cached, state
 from optimizer.errors import Problem
 from optimizer.model.household import Scenario
+from optimizer.model.plan import Plan
 from optimizer.report.progress import progress_line
 
 PATIENCE_S = 2.0  # a plan this quick needs no word
@@ -52,16 +53,20 @@ def plain(text: str) -> str:
     return "".join(f"\\{sign}" if sign in r"\`*_{}[]()<>#+-!|~$:" else sign for sign in text)
 
 
-def planned() -> cached.Planned:
+def planned() -> Plan:
     """Give the plan of the scenario that is worked on; until there is one, show the search.
 
     Returns
     -------
-    Planned
-        With a plan, perhaps an infeasible one; in every other case the page ends here.
+    Plan
+        Perhaps an infeasible one; where there is none at all, the page ends here.
     """
     scenario()
-    search = cached.search(state.text())
+    text, before = state.text(), state.kept("searched")
+    if before not in {None, text}:
+        cached.abandon(before)
+    state.keep("searched", text)
+    search = cached.search(text)
     found = search.wait(PATIENCE_S)
     if found is None:
         _watch()
@@ -71,8 +76,8 @@ def planned() -> cached.Planned:
         st.stop()
     if found.plan.status == "stopped":
         st.info("The search was stopped: this is the best plan it had found.")
-        st.button("Search on", on_click=cached.forget, args=(state.text(),))
-    return found
+        st.button("Search on", on_click=cached.forget, args=(text,))
+    return found.plan
 
 
 @st.fragment(run_every=LOOK_EVERY_S)

@@ -7,4 +7,4 @@ from optimizer.report.text import plan_text
 
 found = waiting.planned()
 st.title("Plan")
-st.text(plan_text(found.plan, waiting.scenario(), state.units()))
+st.text(plan_text(found, waiting.scenario(), state.units()))

@@ -7,5 +7,5 @@ from optimizer.report.sheet import sheet_html
 
 found = waiting.planned()
 st.title("Sheet")
-html = sheet_html(found.plan, waiting.scenario(), state.units())
+html = sheet_html(found, waiting.scenario(), state.units())
 st.download_button("Download the sheet (HTML)", html, "sheet.html", "text/html")
