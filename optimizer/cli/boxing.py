@@ -139,7 +139,7 @@ def question_of(
     scenario: "Scenario", asked: Asked, units: "Units", options: Options
 ) -> "BoxQuestion":
     """Put the options into a question, or tell everything that is wrong with them."""
-    from optimizer.planning.kitchen import conditions
+    from optimizer.planning.ways import conditions
     from optimizer.shelf import load
     from optimizer.studies.box import BoxQuestion
 
