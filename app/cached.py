@@ -6,7 +6,7 @@ Everything is keyed by the text of the scenario. What is cached is frozen and sh
 import threading
 import time
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 import streamlit as st
 
@@ -14,7 +14,12 @@ from optimizer.errors import CheckError, InputError, LimitError, PhysicsError, P
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
 from optimizer.planning.planner import plan as make_plan
+from optimizer.report.measures import Units, in_measures, measures
+from optimizer.report.refused import refusal_sentences
+from optimizer.report.ways import way_rows
+from optimizer.scenario.passages import plain_of
 from optimizer.scenario.reading import parse
+from optimizer.studies.comparison import compare
 
 GAP = 0.01
 TIME_LIMIT_S = 30.0
@@ -60,6 +65,21 @@ def reading(text: str) -> Reading:
         return Reading(parse(text))
     except InputError as error:
         return Reading(None, tuple(error.problems))
+
+
+@st.cache_resource(max_entries=100, show_spinner=False)
+def said(text: str) -> dict[str, Any] | None:
+    """Give what a scenario says as plain values, sound or not; None where it is no YAML.
+
+    Parameters
+    ----------
+    text
+        The whole file; what is given back is shared and only read.
+    """
+    try:
+        return plain_of(text)
+    except InputError:
+        return None
 
 
 class Search:
@@ -184,3 +204,53 @@ def abandon(text: str) -> None:
     if not found.made.is_set():
         found.stop()
         forget(text)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """The ways of one dish in words: a row a way, a line a reason."""
+
+    rows: tuple[dict[str, str], ...] = ()
+    refused: tuple[str, ...] = ()
+    trouble: str = ""
+
+
+@st.cache_resource(max_entries=200, show_spinner="Looking at every way of this dish")
+def ways(text: str, item: int, units: Units) -> Told:
+    """Give every way of a dish, and why the others are refused.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, without a problem.
+    item
+        Number of the dish among the items of the scenario.
+    units
+        Measures of the words.
+    """
+    scenario = parse(text)
+    try:
+        found = compare(scenario, scenario.items[item])
+    except PhysicsError as error:
+        return Told(trouble=str(error))
+    system = measures(units)
+    refused = tuple(in_measures(line, system) for line in refusal_sentences(found, scenario))
+    return Told(tuple(way_rows(found, scenario, system)), refused)
+
+
+def eaters(text: str, portions: Any) -> dict[str, float]:
+    """Say how many grown and small ones eat of a dish.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file.
+    portions
+        What the file says of it; None: everybody.
+    """
+    people = (said(text) or {}).get("people")
+    everybody = {"adults": people, "children": 0} if isinstance(people, int) else people
+    given = portions if isinstance(portions, dict) else everybody
+    found = given if isinstance(given, dict) else {}
+    heads = {who: found.get(who, 0) for who in ("adults", "children")}
+    return {who: float(n) if isinstance(n, int | float) else 0.0 for who, n in heads.items()}

@@ -4,6 +4,7 @@ import streamlit as st
 
 from app import cached, state
 from app.desk import Desk
+from app.panels import files
 
 PAGES = [
     st.Page("views/plan.py", title="Plan", default=True),
@@ -36,6 +37,7 @@ def header() -> None:
             disabled=what is None,
             help=f"Take back: {what}" if what else "Nothing to take back",
         )
+        files.popover()
         st.toggle("US measures", **state.bind("us_measures", first=False))
     st.caption(kept_where(desk))
     told = state.message()

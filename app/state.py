@@ -8,12 +8,12 @@ from typing import Any
 import streamlit as st
 
 from app.desk import Desk
-from optimizer.errors import Problem, SaveError
+from optimizer.cli.outlet import demo_file
+from optimizer.errors import InputError, Problem, SaveError
 from optimizer.report.measures import Units
+from optimizer.scenario.document import read_text
 
 SCENARIO = "FUELTHRIFT_SCENARIO"  # environment: the file that was named on the command line
-UPLOADS = "uploads"
-
 _DESK, _KEPT, _MESSAGE, _DRAFTS = "desk", "kept", "message", "drafts"
 
 
@@ -71,6 +71,25 @@ def replace(changed: str, what: str) -> None:
     """
     desk().replace(changed, what)
     st.session_state[_DRAFTS] = {}
+
+
+def open_text(changed: str, what: str) -> None:
+    """Go on with a scenario that was brought in; what was here before can be had back.
+
+    Parameters
+    ----------
+    changed
+        The whole scenario.
+    what
+        Where it comes from.
+    """
+    replace(changed, f"open {what}")
+    say(f"Opened {what}. Undo brings back what was here before.")
+
+
+def open_demo() -> None:
+    """Go on with the demo as it is shipped."""
+    open_text(read_text(demo_file()), "the demo as it is shipped")
 
 
 def undo() -> None:
@@ -144,22 +163,55 @@ def field(name: str, value: Any, edit: Callable[[str, Any], str], what: str) -> 
         The change in a few words.
     """
     key = f"field:{name}"
-    draft = drafts().get(name)
+    draft = _drafts().get(name)
     st.session_state[key] = draft[0] if draft else value
     return {"key": key, "on_change": _edit_by_widget, "args": (name, key, edit, what)}
 
 
 def _edit_by_widget(name: str, key: str, edit: Callable[[str, Any], str], what: str) -> None:
     given = st.session_state[key]
+    change(name, lambda text: edit(text, given), what, given)
+
+
+def change(name: str, edit: Callable[[str], str], what: str, given: Any = None) -> None:
+    """Make a change; where it is refused, the reasons stand at its field.
+
+    Parameters
+    ----------
+    name
+        Name of the field or button.
+    edit
+        Makes the new text of the scenario from the old one.
+    what
+        The change in a few words.
+    given
+        What the widget holds, kept there when it is refused.
+    """
     try:
-        faults = [p.message for p in apply(edit(text(), given), what)]
-    except ValueError as error:
-        faults = [str(error)]
-    waiting = {each: draft for each, draft in drafts().items() if each != name}
-    st.session_state[_DRAFTS] = waiting | ({name: (given, faults)} if faults else {})
+        reasons = [_reason(name, problem) for problem in apply(edit(text()), what)]
+    except (InputError, KeyError, ValueError) as error:
+        reasons = [str(error)]
+    others = {each: draft for each, draft in _drafts().items() if each != name}
+    st.session_state[_DRAFTS] = others | ({name: (given, reasons)} if reasons else {})
 
 
-def drafts() -> dict[str, tuple[Any, list[str]]]:
+def _reason(name: str, problem: Problem) -> str:
+    """Say why a change is refused; where the fault is elsewhere, say where."""
+    return problem.message if problem.key == name else f"{problem.key}: {problem.message}"
+
+
+def refusals(name: str) -> list[str]:
+    """Give the reasons why what was typed in a field was not taken.
+
+    Parameters
+    ----------
+    name
+        Name of the field or button.
+    """
+    return _drafts().get(name, (None, []))[1]
+
+
+def _drafts() -> dict[str, tuple[Any, list[str]]]:
     """Give what was typed but not taken, by field, with the reasons."""
     found: dict[str, tuple[Any, list[str]]] = st.session_state.setdefault(_DRAFTS, {})
     return found

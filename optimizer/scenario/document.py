@@ -153,11 +153,26 @@ def read_text(path: Path) -> str:
         raise _refused(shown, None, "missing_file", "there is no such file") from error
     except (OSError, ValueError) as error:
         raise _refused(shown, None, "unreadable", f"cannot be read: {error}") from error
-    return _decoded(shown, content)
+    return decoded(shown, content)
 
 
-def _decoded(file: str, content: bytes) -> str:
-    """Text of some bytes."""
+def decoded(file: str, content: bytes) -> str:
+    """Text of the bytes of a file.
+
+    Parameters
+    ----------
+    file
+        Its name, for messages.
+    content
+        All of it.
+
+    Raises
+    ------
+    InputError
+        If it is too large or not UTF-8.
+    """
+    if len(content) > LARGEST_BYTES:
+        raise _too_large(file)
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:

@@ -6,6 +6,7 @@ forms such as aliases), the file is written anew from its tree, which keeps most
 """
 
 from collections.abc import Callable
+from contextlib import suppress
 from copy import deepcopy
 from io import StringIO
 from typing import Any
@@ -22,6 +23,7 @@ Entry = tuple[Node | None, Node]  # key and value; an item of a list has no key
 
 _WIDE = 1_000_000
 _LEAST = -1
+_YES_NO = {"yes": True, "true": True, "no": False, "false": False}
 
 
 def put(text: str, at: Location, value: Any) -> str:
@@ -345,3 +347,25 @@ def _quoted(value: Any) -> Any:
     if isinstance(value, str) and ":" in value:
         return DoubleQuotedScalarString(value)
     return value
+
+
+def value_of(words: str) -> Any:
+    """Read what a person typed as the plain value it would be in a file.
+
+    Parameters
+    ----------
+    words
+        Such as ``3 kW``, ``0.3``, ``yes``.
+
+    Returns
+    -------
+    Any
+        True, False, a number or the text; text that only looks like YAML stays text.
+    """
+    plain = words.strip()
+    if plain.casefold() in _YES_NO:
+        return _YES_NO[plain.casefold()]
+    for kind in (int, float):
+        with suppress(ValueError):
+            return kind(plain)
+    return plain
