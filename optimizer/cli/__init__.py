@@ -15,6 +15,7 @@ from optimizer.cli.checking import check
 from optimizer.cli.comparing import compare
 from optimizer.cli.planning import plan
 from optimizer.cli.serving import app as serve
+from optimizer.cli.testing import box_test
 
 __all__ = ["app", "main"]
 
@@ -29,6 +30,7 @@ app = typer.Typer(
 app.command()(plan)
 app.command()(compare)
 app.command()(box)
+app.command("test-box")(box_test)
 app.command()(check)
 app.command("app")(serve)
 
