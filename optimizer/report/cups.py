@@ -13,8 +13,8 @@ CUP_L = 0.24
 SPOONS = 16  # tablespoons in a cup
 TEASPOONS = 3  # in a tablespoon
 MOST_WATER_CUPS = 16  # more water is measured by the jug
-HALVES_FROM = 4
-WHOLE_FROM = 12
+HALVES_FROM = 8
+WHOLE_FROM = 16
 EIGHTH = 1 / 8
 PARTS = {
     0.0: "",
@@ -39,7 +39,7 @@ def measured(cups: float) -> str:
     -------
     str
         Teaspoons, tablespoons or cups: to a quarter teaspoon, a tablespoon below a cup, a third
-        or a quarter of a cup below four, half a cup below twelve, else whole cups.
+        or a quarter of a cup below eight, half a cup below sixteen, else whole cups.
     """
     spoons = SPOONS * cups
     if spoons < 1 - EIGHTH / TEASPOONS:

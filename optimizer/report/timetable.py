@@ -106,7 +106,13 @@ class Teller:
         flame = stove is None or stove.flame
         begin = f"Light the {label}{self.where(fire.stove)}" if flame else f"Switch on the {label}"
         yield Doing(fire.start, LIGHT, "down", "", begin + self.starter(fire) + ".")
-        yield Doing(fire.end, END, "up", "", _ending(label, kind))
+        yield Doing(fire.end, END, "up", "", self.ending(label, kind))
+
+    def ending(self, label: str, kind: str | None) -> str:
+        """Tell how a fire ends."""
+        if kind in SOLID:
+            return f"Done with the {label}: put it out, keep what has not burned."
+        return f"Done with the {label}: turn it off."
 
     def fuel_kind(self, stove: str) -> str | None:
         """Give the kind of fuel that a stove burns."""
@@ -238,13 +244,6 @@ class Teller:
         if item is not None and item.children > 0 and step.serve_c >= self.hot_c:
             text += " Let it cool for children."
         return text
-
-
-def _ending(label: str, kind: str | None) -> str:
-    """Tell how a fire ends."""
-    if kind in SOLID:
-        return f"Done with the {label}: put it out, keep what has not burned."
-    return f"Done with the {label}: turn it off."
 
 
 def capital(text: str) -> str:

@@ -1,11 +1,34 @@
 """The press: fills a template; every word of the household is escaped on its way."""
 
+import re
 from functools import lru_cache
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
+from optimizer.report.layout import TIED
+
 POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
 """No script, no picture, no address: a page that can do nothing but be read."""
+
+
+UNITS = r"g|kg|mL|L|cups?|tbsp|tsp|oz|lb|qt|min|h|cm|m|MJ|kWh|°C|°F|%|of them"
+NUMBER_AND_UNIT = re.compile(rf"(?<=\d) (?=(?:{UNITS})(?!\w))|(?<=\d) (?=\d/\d)")
+
+
+def tied(text: str) -> str:
+    """Keep a number and its unit on one line.
+
+    Parameters
+    ----------
+    text
+        A sentence.
+
+    Returns
+    -------
+    str
+        The same with spaces that no line is broken at.
+    """
+    return NUMBER_AND_UNIT.sub(TIED, text)
 
 
 @lru_cache(maxsize=1)
@@ -19,6 +42,7 @@ def _press() -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    press.filters["tied"] = tied
     press.globals["policy"] = POLICY
     return press
 

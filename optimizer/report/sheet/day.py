@@ -1,19 +1,19 @@
 """One day on paper: what to do by the clock, boxes for the thermometer, a strip of the day."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan, Step
 from optimizer.report.measures import Measures
+from optimizer.report.sheet.fit import Fit, close_fit, fits_wide
 from optimizer.report.sheet.readings import Advice, advice_of, is_read
 from optimizer.report.sheet.strip import Strip, strip_of
 from optimizer.report.sheet.teller import NEW_LINE
 from optimizer.report.text import day_name
 from optimizer.report.timetable import END, LIGHT, ON, SERVE, SOAK, Doing, clock
 
-FULL_DISHES = 7  # from so many on a day is set closer, to stay on one page
-KINDS = {SOAK: "soak", LIGHT: "fire", END: "fire", ON: "on", SERVE: "serve"}
+KINDS = {SOAK: "soak", LIGHT: "fire", END: "out", ON: "on", SERVE: "serve"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,7 @@ class Day:
     """One page."""
 
     name: str
-    full: bool
+    fit: Fit
     rows: tuple[Row, ...]
     strip: Strip | None
     advice: tuple[Advice, ...]
@@ -60,14 +60,31 @@ def day_page(
     label = {number: _label(step, plan.steps) for number, step in enumerate(plan.steps)}
     strip = strip_of(day, plan.steps, label)
     rows = tuple(_row(doing) for doing in todo)
-    dishes = len(strip.lanes) if strip else 0
-    return Day(
-        name=day_name(scenario, day),
-        full=dishes >= FULL_DISHES,
-        rows=rows,
-        strip=strip,
-        advice=tuple(advice_of(_read(todo), plan, scenario, system)),
-    )
+    advice = tuple(advice_of(_read(todo), plan, scenario, system))
+    rows, fit = _set(rows, [each.told for each in advice], len(strip.lanes) if strip else 0)
+    return Day(day_name(scenario, day), fit, rows, strip, advice)
+
+
+def _set(rows: tuple[Row, ...], advice: Sequence[str], lanes: int) -> tuple[tuple[Row, ...], Fit]:
+    """Choose how close the rows are set; set close, what is done with a fire joins what came."""
+    if fits_wide([row.parts for row in rows], advice, lanes):
+        return rows, Fit(wide=True, strip=lanes > 0)
+    joined = _joined(rows)
+    told = [f"{row.dish} {' '.join(row.parts)}" for row in joined]
+    return joined, close_fit(told, advice, lanes)
+
+
+def _joined(rows: Sequence[Row]) -> tuple[Row, ...]:
+    """Put a fire that is out, or a second fire, into the row of the same minute before it."""
+    joined: list[Row] = []
+    for row in rows:
+        last = joined[-1] if joined else None
+        same = last is not None and last.clock == row.clock
+        if last and same and (row.kind == "out" or row.kind == last.kind == "fire"):
+            joined[-1] = replace(last, parts=last.parts + row.parts)
+        else:
+            joined.append(row)
+    return tuple(joined)
 
 
 def _label(step: Step, steps: Sequence[Step]) -> str:

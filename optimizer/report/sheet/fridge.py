@@ -83,9 +83,7 @@ def _parts(
     """Put the meals of a day into morning, midday and evening."""
     meals = [
         (minute, FridgeMeal(clock(minute), meal, tuple(_dish(d, by_step, names) for d in dishes)))
-        for (minute, meal), dishes in groupby(
-            sorted(served, key=_meal), key=_meal
-        )
+        for (minute, meal), dishes in groupby(sorted(served, key=_meal), key=_meal)
     ]
     found, since = [], 0
     for name, until in PARTS:
@@ -124,11 +122,14 @@ def _at(minute: int, served: Doing) -> str:
 def _fires(
     today: Sequence[Doing], ends: Mapping[Step | Fire | None, int], names: Names
 ) -> Iterator[str]:
-    """Tell when each fire is lit and when it is done with."""
+    """Tell for each stove when it is lit and when it is done with."""
+    hours: dict[str, list[str]] = {}
     for lit in today:
         if lit.order == LIGHT and isinstance(lit.of, Fire):
-            until = f" to {clock(ends[lit.of])}" if lit.of in ends else ""
-            yield f"{names.stove(lit.of.stove)} {clock(lit.clock)}{until}"
+            until = f"-{clock(ends[lit.of])}" if lit.of in ends else ""
+            hours.setdefault(lit.of.stove, []).append(f"{clock(lit.clock)}{until}")
+    for stove, told in hours.items():
+        yield f"{names.stove(stove)} {', '.join(told)}"
 
 
 def _soak(doing: Doing) -> str:

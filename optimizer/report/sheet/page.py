@@ -9,10 +9,12 @@ from optimizer.report.measures import Measures, Units, in_measures, measures
 from optimizer.report.names import Names
 from optimizer.report.paper.press import printed
 from optimizer.report.sheet.day import Day, day_page
-from optimizer.report.sheet.fridge import FridgeDay, fridge_days
+from optimizer.report.sheet.fridge import fridge_days
 from optimizer.report.sheet.teller import SheetTeller
 from optimizer.report.text import heading
 from optimizer.report.timetable import DAY_MIN, Doing, told
+
+FEW_DISHES = 16  # the copy for the fridge of no more is printed large
 
 
 def sheet_html(plan: Plan, scenario: Scenario, units: Units = "metric") -> str:
@@ -43,7 +45,9 @@ def sheet_html(plan: Plan, scenario: Scenario, units: Units = "metric") -> str:
         cautions=_cautions(plan, system),
         hot=system.temperature(scenario.rules.hot_c),
         degree=system.temperature(0.0).split()[-1],
-        fridge=_fridge(doings, scenario),
+        fridge=fridge_days(doings, scenario),
+        large_fridge=len(plan.steps) <= FEW_DISHES,
+        children=scenario.children > 0,
         days=_days(doings, plan, scenario, system),
     )
 
@@ -57,10 +61,6 @@ def _fuels(plan: Plan, scenario: Scenario, system: Measures) -> list[tuple[str, 
 def _cautions(plan: Plan, system: Measures) -> list[tuple[str, str]]:
     """Give every caution and the dishes it is about."""
     return [(in_measures(c.text, system), ", ".join(c.items)) for c in plan.cautions]
-
-
-def _fridge(doings: list[Doing], scenario: Scenario) -> list[FridgeDay]:
-    return fridge_days(doings, scenario)
 
 
 def _days(doings: list[Doing], plan: Plan, scenario: Scenario, system: Measures) -> list[Day]:

@@ -22,6 +22,11 @@ class Advice:
     dishes: tuple[str, ...]
     text: str
 
+    @property
+    def told(self) -> str:
+        """All of it in one line."""
+        return f"{', '.join(self.dishes)}: {self.text}"
+
 
 def is_read(step: Step) -> bool:
     """Tell whether a dish comes out of a cooker, so that its temperature has to be read."""

@@ -57,9 +57,7 @@ def strip_of(day: int, steps: Sequence[Step], label: dict[int, str]) -> Strip | 
     """
     first, last = (day - 1) * DAY_MIN, day * DAY_MIN
     today = [
-        (step, number)
-        for number, step in enumerate(steps)
-        if step.on < last and step.serve > first
+        (step, number) for number, step in enumerate(steps) if step.on < last and step.serve > first
     ]
     if not today:
         return None

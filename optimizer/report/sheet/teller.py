@@ -5,9 +5,10 @@ from collections.abc import Sequence
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Amount, Plan, Step
 from optimizer.report.cups import Cups
-from optimizer.report.measures import G_PER_KG, Measures, Metric, Us
-from optimizer.report.timetable import DAY_MIN, Teller
+from optimizer.report.measures import Measures, Metric, Us
+from optimizer.report.timetable import DAY_MIN, SOLID, Teller
 
+COOL = " Let it cool for children."
 NEW_LINE = "\n"  # between what has to be measured out, and what is done with it
 
 
@@ -23,24 +24,22 @@ class SheetTeller(Teller):
         return ", ".join(self.amount(each) for each in amounts)
 
     def amount(self, amount: Amount) -> str:
-        """Tell one food: its weight, its name, and in brackets its cups."""
-        name = self.names.food(amount.food)
+        """Tell one food: its weight and its cups, the one a household goes by in front."""
+        name, cups = self.names.food(amount.food), self.cups.food(amount.food, amount.kg)
         weight = self.measures.food(amount.kg)
-        others = [self.grams(amount.kg), self.cups.food(amount.food, amount.kg)]
-        return _bracketed(f"{weight} {name}", others)
-
-    def grams(self, kg: float) -> str:
-        """Write a weight in grams where it is told in other units."""
         if not isinstance(self.measures, Us):
-            return ""
-        metric = Metric().food(kg)
-        return metric if kg < 1 else f"{round(G_PER_KG * kg / 5) * 5} g"
+            return _bracketed(f"{weight} {name}", cups)
+        grams = Metric().food(amount.kg)
+        by_cup = bool(cups) and "of them" not in cups
+        return _bracketed(f"{cups if by_cup else weight} {name}", grams)
 
     def water(self, step: Step) -> str:
         """Tell how much water goes into the pot, in cups too."""
-        cups = self.cups.water(step.water_kg)
-        told = super().water(step)
-        return told if cups and cups in told else _bracketed(told, [cups])
+        fresh = "fresh water" if step.soak_from is not None else "water"
+        cups, litres = self.cups.water(step.water_kg), Metric().water(step.water_kg)
+        if not isinstance(self.measures, Us):
+            return _bracketed(f"{litres} {fresh}", cups)
+        return _bracketed(f"{cups or self.measures.water(step.water_kg)} {fresh}", litres)
 
     def soaking(self, step: Step) -> str:
         """Tell what to put to soak, and for which meal if that is not today's."""
@@ -51,9 +50,18 @@ class SheetTeller(Teller):
 
     def setting_on(self, step: Step) -> str:
         """Tell what goes into the pot, and on a new line which pot and stove."""
-        contents = f"{self.contents(step)}."
         poured = "Pour the soaking water off. " if step.soak_from is not None else ""
-        return f"{contents}{NEW_LINE}{poured}{self.placing(step)} {self.heating(step)}"
+        return f"{poured}{self.contents(step)}.{NEW_LINE}{self.placing(step)} {self.heating(step)}"
+
+    def ending(self, label: str, kind: str | None) -> str:
+        """Tell how a fire ends, in few words."""
+        if kind in SOLID:
+            return f"Put the {label} out; keep what has not burned."
+        return f"Turn the {label} off."
+
+    def serving(self, step: Step) -> str:
+        """Tell what comes to the table; that it cools for children stands below the day."""
+        return super().serving(step).replace(". Serve ", ": ").removesuffix(COOL)
 
     def heating(self, step: Step) -> str:
         """Tell when it boils; of what is only warmed, how warm it is wanted."""
@@ -64,9 +72,8 @@ class SheetTeller(Teller):
         return f"{text} Wanted at {self.measures.temperature(item.dish.serve_c)} or more."
 
 
-def _bracketed(text: str, others: Sequence[str]) -> str:
-    """Add other measures in brackets; how a food is cut may stand in them already."""
-    told = ", ".join(other for other in others if other)
-    if not told:
+def _bracketed(text: str, other: str) -> str:
+    """Add another measure in brackets; how a food is cut may stand in them already."""
+    if not other:
         return text
-    return f"{text[:-1]}; {told})" if text.endswith(")") else f"{text} ({told})"
+    return f"{text[:-1]}; {other})" if text.endswith(")") else f"{text} ({other})"
