@@ -69,7 +69,7 @@ def words(label: str, at: Location, *, hint: str = "", edit: Edit | None = None)
     """
     value = said(at, "")
     kept = value if isinstance(value, str) else str(value)
-    st.text_input(label, placeholder=hint, **_bound(at, kept, edit, label))
+    st.text_input(label, placeholder=hint and f"such as {hint}", **_bound(at, kept, edit, label))
     faults(at)
 
 
@@ -130,7 +130,9 @@ def listed(label: str, at: Location, value: Sequence[str], *, hint: str = "") ->
     def set_it(text: str, given: str) -> str:
         return with_value(text, at, [part.strip() for part in given.split(",") if part.strip()])
 
-    st.text_input(label, placeholder=hint, **_bound(at, ", ".join(value), set_it, label))
+    st.text_input(
+        label, placeholder=hint and f"such as {hint}", **_bound(at, ", ".join(value), set_it, label)
+    )
     faults(at)
     tell_file([p for p in problems() if p.key.startswith(f"{shown(at)}[")])
 

@@ -52,7 +52,9 @@ def kept_where(desk: Desk) -> str:
     how = "saved" if desk.keeping == "saved" else "NOT saved"
     if desk.own:
         return f"{desk.target.name}, {how}"
-    return f"The demo. Changes go into a copy of your own, {how}."
+    if desk.on_disk is None and desk.keeping == "saved":
+        return "The demo. What you change is kept in a copy of your own."
+    return f"Your copy of the demo, {how}"
 
 
 def not_kept(desk: Desk) -> None:

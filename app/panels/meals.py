@@ -49,12 +49,15 @@ def repeat() -> None:
     if len(days) < 2:  # noqa: PLR2004
         return
     with st.container(horizontal=True, vertical_alignment="bottom"):
-        day = st.selectbox("Repeat the meals of", days, format_func=_day, key="repeat day")
+        day = st.selectbox(
+            "Repeat the meals of", days, format_func=_day, key="repeat day", width=260
+        )
         others = st.multiselect(
             "on (what they had before goes)",
             [other for other in days if other != day],
             format_func=_day,
             key="repeat on",
+            width=320,
             placeholder="choose days",
         )
         st.button(

@@ -74,7 +74,6 @@ def weather() -> None:
     listed = range(1, days + 1) if isinstance(days, int) else range(0)
     for day in listed:
         if len(listed) <= FEW_DAYS:
-            st.markdown(f"**Day {day}**")
             _day(day)
         else:
             with st.expander(f"Day {day}"):

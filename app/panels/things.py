@@ -31,8 +31,7 @@ def section(kind: str) -> None:
     """
     listed = fields.said((kind,), {})
     for name in listed if isinstance(listed, dict) else ():
-        with st.container(border=True):
-            _thing(kind, name)
+        _thing(kind, name)
     _add(kind, listed if isinstance(listed, dict) else {})
 
 
@@ -40,9 +39,9 @@ def _thing(kind: str, name: str) -> None:
     """Draw one thing."""
     record = _record(kind, name)
     own = fields.said((kind, name, "label"))
-    label = own or (record.label if record and name == record.name else name.replace("_", " "))
-    st.markdown(f"#### {plain(str(label))}")
-    with st.container(horizontal=True, vertical_alignment="top"):
+    label = str(own or (record.label if record and name == record.name else _spoken(name)))
+    with st.container(border=True, horizontal=True, vertical_alignment="bottom"):
+        st.markdown(f"**{plain(label)}**", width=200)
         if kind == "fuels":
             _words("How much there is", kind, name, "stock", "12 kg or 2 x 465 g")
             _words("Price", kind, name, "price", "0.60 EUR / kg")
@@ -52,15 +51,21 @@ def _thing(kind: str, name: str) -> None:
             _stove(name, record)
         if kind == "cookers" and record is not None and record.kind == PACKED:
             _packing(name, record)
-    _numbers(kind, name, record)
-    fields.act(
-        "Remove",
-        f"{kind}.{name}.remove",
-        partial(without_thing, section=kind, name=name),
-        f"remove {name}",
-        spoken=f"Remove {label}",
-    )
+        _numbers(kind, name, record, label)
+        with st.container(width="content"):
+            fields.act(
+                "Remove",
+                f"{kind}.{name}.remove",
+                partial(without_thing, section=kind, name=name),
+                f"{label} removed",
+                spoken=f"Take {label} out",
+            )
     fields.faults((kind, name))
+
+
+def _spoken(name: str) -> str:
+    """Write a name that has no label."""
+    return name.replace("_", " ")
 
 
 def _record(kind: str, name: str) -> Any:
@@ -135,7 +140,7 @@ def _packing(name: str, record: Any) -> None:
 # the numbers of a thing
 
 
-def _numbers(kind: str, name: str, record: Any) -> None:
+def _numbers(kind: str, name: str, record: Any, label: str) -> None:
     """Draw the numbers that are changed from the shelf's, and how to change another."""
     told = fields_told(kind, record) if record is not None else {}
     told = {key: each for key, each in told.items() if key not in SPECIAL[kind]}
@@ -143,11 +148,12 @@ def _numbers(kind: str, name: str, record: Any) -> None:
     changed = [key for key in told if isinstance(entry, dict) and key in entry]
     if not told:
         return
-    with st.expander(f"Numbers of {name.replace('_', ' ')}" + (", changed" if changed else "")):
+    count = f" ({len(changed)} changed)" if changed else ""
+    with st.popover(f"Numbers{count}", help=f"What the plan takes of {label}", width="content"):
         for key in changed:
             value, meaning = told[key]
             fields.words(
-                f"{key.replace('_', ' ')}: {meaning} (on the shelf {value})",
+                f"{_spoken(key)}: {meaning} (on the shelf {value})",
                 (kind, name, key),
                 hint=value,
                 edit=_typed(kind, name, key),

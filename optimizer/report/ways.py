@@ -124,14 +124,12 @@ def way_rows(found: Comparison, scenario: Scenario, system: Measures) -> Iterato
     names = Names(scenario)
     serve, hot_c = found.item.dish.serve, scenario.rules.hot_c
     for way in found.ways:
+        finish = f", then the {names.cooker(way.cooker)}" if way.cooker else ""
         yield {
-            "stove": names.stove(way.stove),
-            "pot": names.pot(way.pot),
-            "finished in": names.cooker(way.cooker) if way.cooker else "the pot, on the fire",
+            "way": f"{names.stove(way.stove)}, {names.pot(way.pot)}{finish}",
             "fuel": _burnt(way, names, system),
             "money": f"{way.cost:.2f} {scenario.currency}",
-            "at the fire": duration(way.tending_minutes),
-            "on the fire at": clock(way.on),
+            "at the fire": f"{duration(way.tending_minutes)}, from {clock(way.on)}",
             "served at": served_at(system, serve, way.serve_c, way.serve_c_low, hot_c),
         }
 
