@@ -66,3 +66,4 @@ class Kitchen:
     lightings: Mapping[str, Lighting]
     stock_j: Mapping[str, float]  # after the reserve; a fuel that is absent has no limit
     windows: tuple[Window, ...]
+    limits: Mapping[str, float] = field(default_factory=dict)  # goal -> most: money, J or minutes
