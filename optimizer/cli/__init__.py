@@ -15,7 +15,7 @@ from optimizer.cli.checking import check
 from optimizer.cli.comparing import compare
 from optimizer.cli.planning import plan
 from optimizer.cli.serving import app as serve
-from optimizer.cli.testing import box_test
+from optimizer.cli.testing import box_test, stove_test
 
 __all__ = ["app", "main"]
 
@@ -31,6 +31,7 @@ app.command()(plan)
 app.command()(compare)
 app.command()(box)
 app.command("test-box")(box_test)
+app.command("test-stove")(stove_test)
 app.command()(check)
 app.command("app")(serve)
 

@@ -30,6 +30,9 @@ Like = Annotated[
 BoxReadings = Annotated[
     Path, typer.Argument(metavar="READINGS.csv", help="Table of time, temperature and room.")
 ]
+StoveReadings = Annotated[
+    Path, typer.Argument(metavar="READINGS.yaml", help="What was weighed, read and timed.")
+]
 Water = Annotated[
     str | None, typer.Option("--water", metavar="AMOUNT", help="Water in it, such as '4.8 L'.")
 ]
@@ -147,3 +150,33 @@ def known_thing(
     from optimizer.shelf import load
 
     return options.thing("--like", like, getattr(load(), section))
+
+
+def stove_test(
+    readings: StoveReadings,
+    into: Into = None,
+    name: As = None,
+    like: Like = None,
+    json: Json = None,
+    units: UnitsOption = "metric",
+) -> None:
+    """Turn a water boiling test of a stove into its numbers, with how sure they are."""
+    outlet = Outlet(json, readings)
+    with failures_told(outlet):
+        options = Options()
+        scenario = target(outlet, into, name, like, options)
+        from optimizer.report.stove_test import stove_test_json, stove_test_text
+        from optimizer.scenario.measured import write_measured
+        from optimizer.trials.boiling_test import read_test
+        from optimizer.trials.stove_test import stove_test as worked_out
+
+        stove = known_thing("stoves", name, like, things("stoves", scenario), options)
+        document, test = told_together(options, lambda: read_test(readings))
+        document.problems.extend(options.problems)
+        fuels, pots = things("fuels", scenario), things("pots", scenario)
+        found = worked_out(document, test, fuels, pots, stove)
+        if into is not None and name is not None:
+            write_measured(into, "stoves", name, found.values, like)
+        written = str(into) if into is not None else None
+        outlet.say(stove_test_text(found, units, written))
+        outlet.write(stove_test_json(found, written))

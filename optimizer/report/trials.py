@@ -192,11 +192,10 @@ def _written_lines(found: WaterTest, written: str | None) -> list[str]:
     said = "; ".join(f"{key}: {value}" for key, value in keys.items() if key != "source")
     lines = wrap(f"Written into {written} ({said}). The version before is kept beside it.")
     if found.largest is not None and found.pot is not None:
-        more = 100 * (found.largest.loss_times - 1)
+        more, large = 100 * (found.largest.loss_times - 1), found.largest.pot.label
         lines += wrap(
-            f"That is for the largest pot that goes in, the {found.largest.pot.label}: {more:.0f} % "
-            f"more loss than was measured with the {found.pot.label}. Test it with the large one "
-            "to know better."
+            f"That is reckoned for the largest pot that goes in, the {large}: {more:.0f} % more "
+            f"loss than was measured with the {found.pot.label}. Test it with that one to know."
         )
     return lines
 

@@ -58,6 +58,7 @@ class WaterTest:
         told = fitted.packing_from == "readings"
         what = self.pot or self.jar
         hours = (rows[-1].time_min - rows[0].time_min) / 60
+        larger = f", reckoned up for {self.largest.pot.name}" if self.largest else ""
         more = (self.largest.loss_times, self.largest.packing_times) if self.largest else (1, 1)
         packing = f"{_rounded(more[1] * fitted.packing_j_k.value)} J/K" if told else None
         return {
@@ -65,7 +66,7 @@ class WaterTest:
             **({"packing_heat": packing} if fitted.kind == "packed" else {}),
             "loss_spread": float(_rounded(min(0.6, fitted.loss_spread), 2)),
             "source": f"water test, {len(rows)} readings over {hours:.1f} h, "
-            f"{self.water_kg:.2g} kg of water in {what.name if what else 'it'}",
+            f"{self.water_kg:.2g} kg of water in {what.name if what else 'it'}{larger}",
         }
 
 
