@@ -10,7 +10,7 @@ from app import cached, fields, state
 from app.waiting import plain
 from optimizer.planning.explain import clock
 from optimizer.report.text import day_name
-from optimizer.scenario.changes import (
+from optimizer.scenario.menu import (
     with_day_repeated,
     with_dish,
     with_meal,

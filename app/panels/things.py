@@ -40,7 +40,7 @@ def _thing(kind: str, name: str) -> None:
     record = _record(kind, name)
     own = fields.said((kind, name, "label"))
     label = str(own or (record.label if record and name == record.name else _spoken(name)))
-    with st.container(border=True, horizontal=True, vertical_alignment="bottom"):
+    with st.container(border=True, horizontal=True, vertical_alignment="center"):
         st.markdown(f"**{plain(label)}**", width=200)
         if kind == "fuels":
             _words("How much there is", kind, name, "stock", "12 kg or 2 x 465 g")
