@@ -12,9 +12,12 @@ from optimizer.model.household import Scenario
 CUP_L = 0.24
 SPOONS = 16  # tablespoons in a cup
 TEASPOONS = 3  # in a tablespoon
+QUARTERS = 4
 MOST_WATER_CUPS = 16  # more water is measured by the jug
 HALVES_FROM = 8
 WHOLE_FROM = 16
+SPOONS_UNTIL = 2  # cups
+NEAR = 0.05  # of what is meant: as good as right
 EIGHTH = 1 / 8
 PARTS = {
     0.0: "",
@@ -38,26 +41,26 @@ def measured(cups: float) -> str:
     Returns
     -------
     str
-        Teaspoons, tablespoons or cups: to a quarter teaspoon, a tablespoon below a cup, a third
-        or a quarter of a cup below eight, half a cup below sixteen, else whole cups.
+        Teaspoons to a quarter; tablespoons; thirds and quarters of a cup, with tablespoons where
+        that is not near and there is little; halves from eight cups on; whole cups from sixteen.
     """
     spoons = SPOONS * cups
     if spoons < 1 - EIGHTH / TEASPOONS:
-        return f"{_mixed(max(1, round(4 * TEASPOONS * spoons)) / 4)} tsp"
-    if round(spoons) < SPOONS:
-        return _spoons(spoons)
-    text = _mixed(_grain(cups))
-    return f"{text} {'cup' if text == '1' else 'cups'}"
+        return f"{_mixed(max(1, round(QUARTERS * TEASPOONS * spoons)) / QUARTERS)} tsp"
+    if cups < SPOONS_UNTIL and abs(_grain(cups) - cups) > NEAR * cups:
+        return _with_spoons(spoons)
+    grain = _grain(cups)
+    return f"{_mixed(grain)} {'cup' if grain <= 1 else 'cups'}"
 
 
-def _spoons(spoons: float) -> str:
-    """Write what is less than a cup: tablespoons, from half a cup on quarters and tablespoons."""
+def _with_spoons(spoons: float) -> str:
+    """Write tablespoons; from half a cup on as quarters of a cup and tablespoons."""
     whole = round(spoons)
     if whole < SPOONS // 2:
         few = round(2 * spoons) / 2 if spoons < TEASPOONS else whole
         return f"{_mixed(few)} tbsp"
-    quarters, rest = divmod(whole, SPOONS // 4)
-    part = f"{_mixed(quarters / 4)} cup"
+    quarters, rest = divmod(whole, SPOONS // QUARTERS)
+    part = f"{_mixed(quarters / QUARTERS)} {'cup' if quarters <= QUARTERS else 'cups'}"
     return f"{part} + {rest} tbsp" if rest else part
 
 

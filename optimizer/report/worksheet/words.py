@@ -95,8 +95,8 @@ WORDS = MappingProxyType(
             ),
             (
                 "Draw the three rows as curves: minutes across, temperature up.",
-                "Food should stay at {hot} or hotter until it is eaten. For how long did each of the "
-                "three do that?",
+                "Food should stay at {hot} or hotter until it is eaten. For how long did each of "
+                "the three do that?",
             ),
         ),
         "filling": TestWords(
