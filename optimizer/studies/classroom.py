@@ -62,14 +62,14 @@ def class_tests(scenario: Scenario) -> tuple[ClassTest, ...]:
     Parameters
     ----------
     scenario : Scenario
-        The household: its place, and its first stove that burns something to be weighed.
+        The household: its place, and the stove of the tests.
 
     Returns
     -------
     tuple of ClassTest
         Lid, wind, box, filling, holding.
     """
-    kit = _Kit(scenario)
+    kit = _Kit(scenario, *class_stove(scenario))
     return (
         ClassTest("lid", (kit.boiling("lid_on", 0.0), kit.no_lid("lid_off"))),
         ClassTest("wind", (kit.boiling("shielded", 0.0), kit.boiling("in_the_wind", WINDY_M_S))),
@@ -103,13 +103,16 @@ def class_stove(scenario: Scenario) -> tuple[OwnStove, Fuel]:
     Returns
     -------
     tuple of OwnStove and Fuel
-        Its first flame that needs no feeding, else its first flame, else a gas burner.
+        Its first flame that boils a litre there and needs no feeding, else its first flame that
+        boils it, else a gas burner that is lent.
     """
     fuels = {store.fuel.name: store.fuel for store in scenario.stores}
     for own in sorted(scenario.stoves, key=lambda each: each.stove.tended):
         fuel = fuels.get(own.stove.fuel)
         if own.stove.flame and fuel is not None and fuel.lhv_j_kg is not None:
-            return own, fuel
+            kit = _Kit(scenario, own, fuel)
+            if not isinstance(kit.boils(shelf.load().pots[SMALL_POT], 1, 0.0), Refused):
+                return own, fuel
     stock = shelf.load()
     burner = stock.stoves["gas_burner"]
     return OwnStove(burner, 1, "outdoors"), stock.fuels[burner.fuel]
@@ -118,8 +121,8 @@ def class_stove(scenario: Scenario) -> tuple[OwnStove, Fuel]:
 class _Kit:
     """What a class has: a stove outdoors, two pots, water, two cookers."""
 
-    def __init__(self, scenario: Scenario) -> None:
-        self.own, self.fuel = class_stove(scenario)
+    def __init__(self, scenario: Scenario, own: OwnStove, fuel: Fuel) -> None:
+        self.own, self.fuel = own, fuel
         self.place, self.rules = scenario.place, scenario.rules
         self.dish = shelf.load().dishes[WATER]
 

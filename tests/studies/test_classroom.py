@@ -84,15 +84,24 @@ def test_high_up_water_is_cooler_when_it_boils(scenario):
     assert at_once[1] == pytest.approx(91.7, abs=0.5)
 
 
-def test_gas_that_does_not_feed_is_no_number(scenario):
-    stove, store = scenario.stoves[0], scenario.stores[0]
-    butane = replace(
+def test_gas_that_does_not_feed_there_is_left_at_home(scenario):
+    gas, sticks = (
+        next(own for own in scenario.stoves if own.stove.name == name)
+        for name in ("gas_burner", "stick_stove")
+    )
+    butane = replace(scenario.stores[1].fuel, name="butane", vapour="butane")
+    cold = replace(
         scenario,
         place=replace(scenario.place, outdoors_c=-10.0),
-        stoves=(replace(stove, stove=replace(stove.stove, fuel="gas", tended=False)),),
-        stores=(replace(store, fuel=replace(store.fuel, name="gas", vapour="butane")),),
+        stoves=(replace(gas, stove=replace(gas.stove, fuel="butane")), sticks),
+        stores=(replace(scenario.stores[1], fuel=butane), scenario.stores[0]),
     )
-    for test in class_tests(butane):
+    assert class_stove(cold)[0].stove.name == "stick_stove"
+
+
+def test_where_nothing_burns_there_is_a_reason_and_no_number(scenario):
+    arctic = replace(scenario, stoves=(), place=replace(scenario.place, outdoors_c=-50.0))
+    for test in class_tests(arctic):
         assert all(each.why_not and not each.expected for each in test.setups)
 
 
