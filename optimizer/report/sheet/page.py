@@ -43,13 +43,45 @@ def sheet_html(plan: Plan, scenario: Scenario, units: Units = "metric") -> str:
         lead=" ".join([*saving_lines(plan, scenario.currency, system), *gap_lines(plan, scenario)]),
         fuels=_fuels(plan, scenario, system),
         cautions=_cautions(plan, system),
-        hot=system.temperature(scenario.rules.hot_c),
         degree=system.temperature(0.0).split()[-1],
-        fridge=fridge_days(doings, scenario),
-        large_fridge=len(plan.steps) <= FEW_DISHES,
         children=scenario.children > 0,
         days=_days(doings, plan, scenario, system),
+        **_fridge(doings, plan, scenario, system),
     )
+
+
+def fridge_html(plan: Plan, scenario: Scenario, units: Units = "metric") -> str:
+    """Write the copy for the fridge alone.
+
+    Parameters
+    ----------
+    plan
+        A plan with steps.
+    scenario
+        The household it was made for.
+    units
+        ``metric`` or ``us``.
+
+    Returns
+    -------
+    str
+        HTML that needs nothing beside it, one page for a week.
+    """
+    system = measures(units)
+    doings = told(plan, SheetTeller(plan, scenario, system))
+    words = _fridge(doings, plan, scenario, system)
+    return printed("fridge.html", title=scenario.title, **words)
+
+
+def _fridge(
+    doings: list[Doing], plan: Plan, scenario: Scenario, system: Measures
+) -> dict[str, object]:
+    """Give what stands on the copy for the fridge."""
+    return {
+        "fridge": fridge_days(doings, scenario),
+        "large_fridge": len(plan.steps) <= FEW_DISHES,
+        "hot": system.temperature(scenario.rules.hot_c),
+    }
 
 
 def _fuels(plan: Plan, scenario: Scenario, system: Measures) -> list[tuple[str, str, str, str]]:
