@@ -160,15 +160,24 @@ def _percent(used: float, stock: float | None) -> str:
 
 def comparison_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]:
     """Set the plan beside boiling the whole time, both ways."""
-    known = _boiled(plan)
-    if not known:
+    if not _boiled(plan):
         return []
     rows = compared_rows(plan, scenario, system)
     lines = ["", *table("Compared", ("fuel", "money", "at the fire"), rows)]
-    for label, way in known:
-        if way.short:
-            lines += wrap(f"{label}: {way.short}", GAP, 2 * GAP)
+    for told in short_told(plan):
+        lines += wrap(told, GAP, 2 * GAP)
     return lines
+
+
+def short_told(plan: Plan) -> list[str]:
+    """Say by how much boiling the whole time does not fit, where it does not.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    """
+    return [f"{label}: {way.short}" for label, way in _boiled(plan) if way.short]
 
 
 def compared_rows(
