@@ -141,6 +141,11 @@ class Search:
 
 
 @st.cache_resource(max_entries=50, show_spinner=False)
+def _search(text: str, gap: float, time_limit_s: float) -> Search:
+    """Start a search; the arguments are always given whole, since they are the key."""
+    return Search(text, gap, time_limit_s)
+
+
 def search(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> Search:
     """Start the search for the plan of a text, or give the one that was started.
 
@@ -153,7 +158,7 @@ def search(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> S
     time_limit_s
         Longest time to search [s]
     """
-    return Search(text, gap, time_limit_s)
+    return _search(text, gap, time_limit_s)
 
 
 def plan(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> Planned:
@@ -189,7 +194,7 @@ def forget(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> N
     time_limit_s
         As it was searched for [s]
     """
-    search.clear(text, gap, time_limit_s)
+    _search.clear(text, gap, time_limit_s)
 
 
 def abandon(text: str) -> None:

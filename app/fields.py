@@ -13,7 +13,7 @@ from pydantic_core import PydanticCustomError
 from app import cached, state, waiting
 from optimizer.errors import Problem
 from optimizer.scenario.changes import with_value
-from optimizer.scenario.clock import read_days
+from optimizer.scenario.clock import MOST_DAYS, read_days
 from optimizer.scenario.document import Location
 from optimizer.scenario.passages import value_of
 
@@ -51,6 +51,36 @@ def said(at: Location, instead: Any = None) -> Any:
         except (KeyError, IndexError, TypeError):
             return instead
     return instead if found is None else found
+
+
+def mapping(at: Location) -> dict[str, Any]:
+    """Give the keys and values at a place; none where something else stands there.
+
+    Parameters
+    ----------
+    at
+        Keys and positions from the top.
+    """
+    found = said(at)
+    return found if isinstance(found, dict) else {}
+
+
+def items(at: Location) -> list[Any]:
+    """Give the list at a place; an empty one where something else stands there.
+
+    Parameters
+    ----------
+    at
+        Keys and positions from the top.
+    """
+    found = said(at)
+    return found if isinstance(found, list) else []
+
+
+def days() -> list[int]:
+    """List the days that are planned, from 1; none where that is not said soundly."""
+    found = said(("days",))
+    return list(range(1, found + 1)) if isinstance(found, int) and found <= MOST_DAYS else []
 
 
 def words(label: str, at: Location, *, hint: str = "", edit: Edit | None = None) -> None:

@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from app import cached, state
+from app import cached, state, waiting
 from app.desk import Desk
 from app.panels import files
 
@@ -29,7 +29,10 @@ def header() -> None:
     desk = state.desk()
     found = cached.reading(state.text()).scenario
     with st.container(horizontal=True, vertical_alignment="center"):
-        st.markdown(f"**{found.title if found else 'Scenario with problems'}**", width="stretch")
+        st.markdown(
+            f"**{waiting.plain(found.title) if found else 'Scenario with problems'}**",
+            width="stretch",
+        )
         what = desk.can_undo
         st.button(
             "Undo",

@@ -189,8 +189,10 @@ def change(name: str, edit: Callable[[str], str], what: str, given: Any = None) 
     """
     try:
         reasons = [_reason(name, problem) for problem in apply(edit(text()), what)]
-    except (InputError, KeyError, ValueError) as error:
+    except InputError as error:
         reasons = [str(error)]
+    except (LookupError, ValueError, TypeError, AttributeError):  # the file says something odd here
+        reasons = ["this cannot be changed here while the file is as it is; mend it there first"]
     others = {each: draft for each, draft in _drafts().items() if each != name}
     st.session_state[_DRAFTS] = others | ({name: (given, reasons)} if reasons else {})
 

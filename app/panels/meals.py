@@ -22,7 +22,6 @@ from optimizer.scenario.menu import (
 from optimizer.shelf import load
 
 NEW_MEAL = {"meal": "supper", "at": "18:00"}
-FEW_MEALS = 4
 
 
 def overview() -> None:
@@ -45,7 +44,7 @@ def overview() -> None:
 
 def repeat() -> None:
     """Draw how to eat on other days what is eaten on one."""
-    days = _days()
+    days = fields.days()
     if len(days) < 2:  # noqa: PLR2004
         return
     with st.container(horizontal=True, vertical_alignment="bottom"):
@@ -76,9 +75,7 @@ def repeat() -> None:
 
 def meals() -> None:
     """Draw every meal of the menu, and how to add one."""
-    listed = fields.said(("menu",), [])
-    many = listed if isinstance(listed, list) else []
-    for place, meal in enumerate(many):
+    for place, meal in enumerate(fields.items(("menu",))):
         with st.expander(_title(meal, place), expanded=_wrong(place)):
             _meal(place)
     _add()
@@ -111,11 +108,11 @@ def _meal(place: int) -> None:
             fields.words(f"Time of meal {number}", (*at, "at"), hint="18:00")
         with st.container(width="stretch"):
             _on(place)
-    listed = fields.said((*at, "dishes"), [])
-    for order in range(len(listed) if isinstance(listed, list) else 0):
+    for order in range(len(fields.items((*at, "dishes")))):
         _portion(place, order)
     fields.faults((*at, "dishes"))
-    _add_dish(place)
+    if fields.items((*at, "dishes")):
+        _add_dish(place)
     fields.act(
         f"Remove meal {number}",
         f"menu.{place}.remove",
@@ -128,7 +125,7 @@ def _on(place: int) -> None:
     """Draw the days of a meal."""
     at = ("menu", place, "on")
     named = fields.days_of(fields.said(at, "every day"))
-    days = _days()
+    days = fields.days()
     chosen = days if named is None else [day for day in days if day in named]
 
     def set_it(text: str, given: list[int]) -> str:
@@ -199,7 +196,9 @@ def _add() -> None:
         with st.container(horizontal=True, vertical_alignment="top"):
             name = st.text_input("Its name", NEW_MEAL["meal"], key="new meal", max_chars=60)
             at = st.text_input("Its time", NEW_MEAL["at"], key="new meal at", max_chars=5)
-            on = st.multiselect("Its days", _days(), _days(), format_func=_day, key="new meal on")
+            on = st.multiselect(
+                "Its days", fields.days(), fields.days(), format_func=_day, key="new meal on"
+            )
         picked = _pick("Its first dish", "new meal dish")
         add = partial(with_meal, meal=name, at=at, on=on, dishes=[picked or ""])
         st.button(
@@ -214,7 +213,7 @@ def _add() -> None:
 
 def _pick(label: str, key: str) -> str | None:
     """Draw a choice of dish, searched by typing."""
-    own = fields.said(("dishes",), {})
+    own = fields.mapping(("dishes",))
     picked: str | None = st.selectbox(
         label,
         [*own, *(name for name in load().dishes if name not in own)],
@@ -235,12 +234,6 @@ def _dish(name: str) -> str:
     """Say what the cook calls a dish."""
     shelf = load().dishes
     return shelf[name].label if name in shelf else name.replace("_", " ")
-
-
-def _days() -> list[int]:
-    """List the days there are."""
-    days = fields.said(("days",), 1)
-    return list(range(1, days + 1)) if isinstance(days, int) else []
 
 
 def _day(day: int) -> str:

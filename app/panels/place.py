@@ -6,7 +6,7 @@ from typing import Any
 
 import streamlit as st
 
-from app import fields
+from app import fields, state
 from optimizer.scenario.changes import with_days, with_people, with_value, with_weather
 
 FEW_DAYS = 4
@@ -16,7 +16,7 @@ def household() -> None:
     """Draw who eats and for how long."""
     fields.words("Title", ("title",), hint="Three dark days")
     with st.container(horizontal=True):
-        _people()
+        people()
         with st.container(width=140):
             fields.whole("Days", ("days",), instead=1, edit=with_days)
         with st.container(width=180):
@@ -33,7 +33,7 @@ def _with_start(text: str, given: str) -> str:
         return with_value(text, ("start",), given)
 
 
-def _people() -> None:
+def people() -> None:
     """Draw grown and small ones; a bare number is grown ones."""
     bare = fields.said(("people",))
     adults = bare if isinstance(bare, int) else fields.said(("people", "adults"), 0)
@@ -70,14 +70,19 @@ def place() -> None:
 def weather() -> None:
     """Draw the weather of every day."""
     st.caption("Wind takes heat from a flame; wet sticks burn badly. Empty: as usual here.")
-    days = fields.said(("days",), 1)
-    listed = range(1, days + 1) if isinstance(days, int) else range(0)
-    for day in listed:
-        if len(listed) <= FEW_DAYS:
+    days = fields.days()
+    if len(days) <= FEW_DAYS:
+        for day in days:
             _day(day)
-        else:
-            with st.expander(f"Day {day}"):
-                _day(day)
+        return
+    with st.container(width=200):
+        day = st.selectbox("Weather of", days, format_func=_named, **state.bind("weather of", 1))
+    _day(min(day or 1, len(days)))
+
+
+def _named(day: int) -> str:
+    """Name a day."""
+    return f"day {day}"
 
 
 def _day(day: int) -> None:
@@ -133,7 +138,7 @@ def _stretches(label: str, at: tuple[str, ...]) -> None:
 
 def aim() -> None:
     """Draw what is to be made least and how sure it has to be."""
-    fuels = fields.said(("fuels",), {})
+    fuels = fields.mapping(("fuels",))
     known = ["money", "energy", "tending", *fuels]
     said = fields.said(("goal",), "money")
     first = str(said[0] if isinstance(said, list) and said else said)
@@ -142,7 +147,7 @@ def aim() -> None:
             edit = partial(_with_goal, before=said)
             fields.choice("Spare most of all", ("goal",), known, instead=first, edit=edit)
         with st.container(width=240):
-            fields.words("Keep in reserve, of every fuel", ("reserve",), hint="10 %")
+            fields.number("Keep in reserve, of every fuel", ("reserve",), hint="10 %")
         with st.container(width=240):
             fields.number("Chance that each dish is done", ("confidence",), hint="0.9")
 

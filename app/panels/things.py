@@ -29,10 +29,10 @@ def section(kind: str) -> None:
     kind
         fuels, stoves, pots or cookers.
     """
-    listed = fields.said((kind,), {})
-    for name in listed if isinstance(listed, dict) else ():
+    listed = fields.mapping((kind,))
+    for name in listed:
         _thing(kind, name)
-    _add(kind, listed if isinstance(listed, dict) else {})
+    _add(kind, listed)
 
 
 def _thing(kind: str, name: str) -> None:
@@ -107,7 +107,7 @@ def _stove(name: str, record: Any) -> None:
         fields.choice(
             "Where it stands", ("stoves", name, "where"), places, instead=first, edit=edit
         )
-    stock = fields.said(("fuels",), {})
+    stock = fields.mapping(("fuels",))
     with st.container(width=200):
         edit = _edit("stoves", name, "fuel")
         fields.choice("Burns", ("stoves", name, "fuel"), list(stock), instead=burns, edit=edit)
@@ -118,7 +118,7 @@ def _packing(name: str, record: Any) -> None:
     at = ("cookers", name, "packing")
     material = record.material.name if record.material else ""
     thickness = f"{record.thickness_m:g} m" if record.thickness_m else ""
-    before = {"material": material, "thickness": thickness} | dict(fields.said(at, {}))
+    before = {"material": material, "thickness": thickness} | fields.mapping(at)
 
     def packed(key: str) -> fields.Edit:
         def set_it(text: str, given: Any) -> str:
@@ -126,7 +126,7 @@ def _packing(name: str, record: Any) -> None:
 
         return set_it
 
-    named = [*load().materials, *fields.said(("materials",), {})]
+    named = [*load().materials, *fields.mapping(("materials",))]
     with st.container(width=240):
         fields.choice(
             "Packed with", (*at, "material"), named, instead=material, edit=packed("material")
@@ -248,7 +248,7 @@ def _with_new(text: str, kind: str, name: str, entry: Mapping[str, Any] | None =
         return with_thing(text, kind, name, {**said, **_no_stock(like)})
     if kind == "stoves":
         fuel = shelf.stoves[like].fuel
-        if fuel not in fields.said(("fuels",), {}):
+        if fuel not in fields.mapping(("fuels",)):
             text = with_thing(text, "fuels", fuel, _no_stock(fuel))
     return with_thing(text, kind, name, {**said, "count": 1} if said else 1)
 

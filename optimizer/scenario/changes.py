@@ -46,12 +46,16 @@ def with_value(text: str, at: Location, value: Any) -> str:
         The value as it is written in the file.
     """
     given = value.strip() if isinstance(value, str) else value
-    if given not in {None, ""} if not isinstance(given, list | dict) else True:
+    if not _nothing(given):
         return put(text, at, given)
     try:
         return remove(text, at)
     except KeyError:
         return text
+
+
+def _nothing(value: Any) -> bool:
+    return value is None or (isinstance(value, str) and not value.strip())
 
 
 # days
@@ -192,7 +196,7 @@ def with_field(text: str, section: str, name: str, key: str, value: Any) -> str:
     bare = {} if said is None else {"count": said}
     if key == "count" and section in COUNTED:
         return put(text, (section, name), value)
-    return put(text, (section, name), {**bare, key: value}) if value not in {None, ""} else text
+    return text if _nothing(value) else put(text, (section, name), {**bare, key: value})
 
 
 def free_name(text: str, section: str, like: str) -> str:
