@@ -113,13 +113,15 @@ def whole(label: str, at: Location, *, instead: int = 0, edit: Edit | None = Non
     at
         Keys and positions from the top.
     instead
-        What is shown where the scenario says nothing.
+        What is shown where the scenario says nothing; where it says no number, nothing is shown.
     edit
         Makes the new text; without it the number is set.
     """
     value = said(at, instead)
-    kept = value if isinstance(value, int) and value >= 0 else instead
-    st.number_input(label, min_value=0, step=1, **_bound(at, kept, edit, label))
+    sound = isinstance(value, int) and value >= 0
+    st.number_input(
+        label, min_value=0, step=1, value=None, **_bound(at, value if sound else None, edit, label)
+    )
     faults(at)
 
 
