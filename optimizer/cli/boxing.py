@@ -121,7 +121,8 @@ def box(
     with failures_told(outlet):
         scenario = read_scenario(outlet, Choices())
         from optimizer.planning.conditions import Refused
-        from optimizer.report.box import box_text, json_text
+        from optimizer.report.box import box_text
+        from optimizer.report.box_result import json_text
         from optimizer.studies.box import answer
 
         options = Options()

@@ -56,10 +56,10 @@ def box_test(
     units: UnitsOption = "metric",
 ) -> None:
     """Turn a water test of an insulated cooker into its numbers, with how sure they are."""
-    outlet = Outlet(json, readings)
+    outlet = Outlet(None if same_file(json, into) else json, readings)
     with failures_told(outlet):
         options = Options()
-        scenario = target(outlet, into, name, like, options)
+        scenario = target(outlet, json, into, name, like, options)
         from optimizer.report.trials import water_test_json, water_test_text
         from optimizer.scenario.measured import write_measured
         from optimizer.trials.readings import read_log
@@ -101,15 +101,20 @@ def sure_enough(uncertain: bool, file: str) -> None:
 
 
 def target(
-    outlet: Outlet, into: Path | None, name: str | None, like: str | None, options: Options
+    outlet: Outlet,
+    json: Path | None,
+    into: Path | None,
+    name: str | None,
+    like: str | None,
+    options: Options,
 ) -> "Scenario | None":
     """Read the scenario that is to be written into; --into and --as go together."""
     if into is not None and name is None:
         options.wrong("--as", "missing", "--into needs --as NAME: whose numbers are they?")
     if like is not None and into is None:
         options.wrong("--like", "missing", "--like is for --into FILE --as NAME")
-    if outlet.overwrites or same_file(outlet.json, into):
-        options.wrong("--json", "same_file", f"{outlet.json} is an input; it is kept")
+    if outlet.overwrites or same_file(json, into):
+        options.wrong("--json", "same_file", f"{json} is an input; it is kept")
     if same_file(outlet.file, into):
         options.wrong("--into", "same_file", f"{into} is the file of readings")
     if into is None:
@@ -161,10 +166,10 @@ def stove_test(
     units: UnitsOption = "metric",
 ) -> None:
     """Turn a water boiling test of a stove into its numbers, with how sure they are."""
-    outlet = Outlet(json, readings)
+    outlet = Outlet(None if same_file(json, into) else json, readings)
     with failures_told(outlet):
         options = Options()
-        scenario = target(outlet, into, name, like, options)
+        scenario = target(outlet, json, into, name, like, options)
         from optimizer.report.stove_test import stove_test_json, stove_test_text
         from optimizer.scenario.measured import write_measured
         from optimizer.trials.boiling_test import read_test

@@ -1,23 +1,17 @@
-"""An insulated cooker, told: hours hot, what would help, what to pack it with, what cooks in it."""
+"""An insulated cooker, told: hours hot, how thick, a bag of packing, what would help."""
 
-import json
 import math
-from collections.abc import Iterator
 from itertools import pairwise
-from typing import Any
 
-from optimizer.model.things import Cooker, Material
-from optimizer.planning.resting import LONGEST_MIN
+from optimizer.model.things import Cooker
+from optimizer.report.boxed import caution_lines, dish_lines, material_lines
 from optimizer.report.kitchen import hours, hours_band, length, loss, volume
 from optimizer.report.layout import GAP, table, wrap
-from optimizer.report.measures import Measures, Units, Us, duration, in_measures, measures
-from optimizer.shelf import load
+from optimizer.report.measures import Measures, Units, Us, measures
 from optimizer.studies.box import BoxAnswer, BoxQuestion
 from optimizer.studies.designs import Bag
-from optimizer.studies.finishing import Finish
 from optimizer.studies.insulation import Holding
 
-LONGEST_H = LONGEST_MIN // 60
 CM_M, INCH_M = 0.01, 0.0254
 FEW_MIN = 2.5  # less is nothing
 SHOWN_H = (1, 2, 4, 6, 8, 12)
@@ -56,9 +50,9 @@ def box_text(found: BoxAnswer, title: str, units: Units = "metric") -> str:
         _thickness_lines(found, system),
         _bag_lines(found.bag, system),
         _change_lines(found),
-        _material_lines(found, system),
-        _dish_lines(found, system),
-        ["Mind", *_caution_lines(found, system)],
+        material_lines(found, system),
+        dish_lines(found, system),
+        ["Mind", *caution_lines(found, system)],
     ]
     return "\n\n".join("\n".join(part) for part in parts if part)
 
@@ -196,202 +190,3 @@ def _change_lines(found: BoxAnswer) -> list[str]:
 
 def _measured(found: BoxAnswer) -> bool:
     return found.question.cooker.loss_w_k is not None
-
-
-def _material_lines(found: BoxAnswer, system: Measures) -> list[str]:
-    if not found.materials:
-        return []
-    rows = [
-        [_material(dry.cooker), hours(dry.usual_h), hours(damp.usual_h), _care(dry.cooker)]
-        for dry, damp in found.materials
-    ]
-    thick = length(found.question.cooker.thickness_m or 0.0, system)
-    lines = table("What a house has", ["hot, dry", "damp", "when soiled"], rows)
-    hot = sorted({m.label for m in _too_soft(found)})
-    note = f"Each {thick} thick with the same gaps."
-    if hot:
-        note += (
-            f" A pot off the boil is too hot for {', '.join(hot)}: put a trivet or cloth between."
-        )
-    return [*lines, *wrap(note, GAP)]
-
-
-def _material(cooker: Cooker) -> str:
-    return cooker.material.label if cooker.material else ""
-
-
-def _too_soft(found: BoxAnswer) -> Iterator[Material]:
-    for dry, _ in found.materials:
-        packing = dry.cooker.material
-        if packing is not None and packing.greatest_c < found.question.at.boil_c:
-            yield packing
-
-
-def _care(cooker: Cooker) -> str:
-    return "wash" if cooker.material and cooker.material.washable else "replace"
-
-
-def _dish_lines(found: BoxAnswer, system: Measures) -> list[str]:
-    if not found.dishes:
-        return []
-    works = [each for each in found.dishes if each.refused is None]
-    rows = [[_dish(each), *_finish_cells(each, system)] for each in works]
-    heads = ["at the boil", "done after", "then about", "surely hot"]
-    lines = table("What cooks in it", heads, rows) if rows else ["What cooks in it"]
-    for each in found.dishes:
-        lines += wrap(_remark(each), GAP, 2 * GAP) if _remark(each) else []
-    return lines
-
-
-def _dish(each: Finish) -> str:
-    soak = f" (soak {duration(each.dish.soak_min)})" if each.dish.soak_min else ""
-    return f"{each.dish.label}{soak}"
-
-
-def _finish_cells(each: Finish, system: Measures) -> list[str]:
-    then = "-" if each.done_c is None else system.temperature(each.done_c)
-    done = f"over {LONGEST_H} h" if each.done_h is None else duration(60 * each.done_h)
-    return [duration(each.boil_min), done, then, hours(each.hot_h, down=True)]
-
-
-def _remark(each: Finish) -> str:
-    label = each.dish.label
-    if each.refused is not None:
-        return f"{label}: {each.refused.reason}."
-    if each.in_time or each.enough_min is None:
-        return ""
-    return (
-        f"{label}: not done while it is surely hot; boil it {duration(each.enough_min)} first, or "
-        "boil it again on the way."
-    )
-
-
-def caution_codes(found: BoxAnswer) -> list[str]:
-    """Name the cautions that a cooker calls for.
-
-    Parameters
-    ----------
-    found
-        The answer.
-    """
-    q = found.question
-    codes = ["makers_word", "thermometer", "reheat"]
-    if q.cooker.kind == "packed":
-        codes.append("soot_in_packing")
-    if q.cooker.material is not None and q.cooker.material.greatest_c < q.at.boil_c:
-        codes.append("hot_base_on_foam")
-    if q.cooker.kind == "packed" and q.fill < q.at.rules.fill_least:
-        codes.append("part_filled")
-    foods = [part.food for each in found.dishes for part in each.dish.ingredients]
-    codes += ["phaseolus"] if any(food.phaseolus for food in foods) else []
-    codes += ["raw_meat"] if any(food.endpoint_c is not None for food in foods) else []
-    codes += ["rice"] if any(food.name.startswith("rice") for food in foods) else []
-    return [*codes, "children_scald"]
-
-
-def _caution_lines(found: BoxAnswer, system: Measures) -> Iterator[str]:
-    for code in caution_codes(found):
-        yield from wrap(in_measures(f"- {load().cautions[code].text}", system), GAP, 2 * GAP)
-
-
-def to_json(found: BoxAnswer) -> dict[str, Any]:
-    """Give an answer as plain values: hours, degC, m, m3, W/K, J/K; null beyond the longest rest.
-
-    Parameters
-    ----------
-    found
-        The answer.
-
-    Returns
-    -------
-    dict
-        Version 1.
-    """
-    q, bag = found.question, found.bag
-    return {
-        "version": 1,
-        "cooker": q.cooker.name,
-        "kind": q.cooker.kind,
-        "measured": _measured(found),
-        "pot": q.pot.name,
-        "fill": q.fill,
-        "kitchen_c": q.at.place.kitchen_c,
-        "boil_c": q.at.boil_c,
-        "hot_c": q.at.rules.hot_c,
-        "longest_h": LONGEST_H,
-        "holding": _holding(found.holding),
-        "thicknesses": [_holding(each) for each in found.thicknesses],
-        "changes": [{"what": each.name, **_holding(each.holding)} for each in found.changes],
-        "materials": [
-            {
-                "washable": bool(dry.cooker.material and dry.cooker.material.washable),
-                "dry": _holding(dry),
-                "damp": _holding(damp),
-            }
-            for dry, damp in found.materials
-        ],
-        "bag": bag
-        and {
-            "packing_m3": bag.packing_m3,
-            "most_m": bag.most_m,
-            "best": _holding(bag.best),
-            "enough": _holding(bag.enough),
-        },
-        "dishes": [_finish(each) for each in found.dishes],
-        "cautions": caution_codes(found),
-    }
-
-
-def _holding(held: Holding) -> dict[str, Any]:
-    box = held.cooker
-    return {
-        "material": box.material.name if box.material else None,
-        "thickness_m": box.thickness_m,
-        "gap": box.gap,
-        "damp": box.damp,
-        "blankets": box.blankets,
-        "loss_w_k": held.loss_w_k,
-        "packing_j_k": held.packing_j_k,
-        "time_constant_h": held.constant_h,
-        "packing_m3": held.packing_m3,
-        "start_c": held.start_c,
-        "hot_h": _finite(held.usual_h),
-        "hot_h_low": _finite(held.low_h),
-        "hot_h_high": _finite(held.high_h),
-        "planned_h": _finite(held.planned_h),
-        "hourly_c": list(held.curve_c),
-        "within_tested_range": held.exact,
-    }
-
-
-def _finish(each: Finish) -> dict[str, Any]:
-    return {
-        "dish": each.dish.name,
-        "soak_minutes": each.dish.soak_min,
-        "boil_minutes": each.boil_min,
-        "done_h": each.done_h,
-        "done_c": each.done_c,
-        "hot_h": _finite(each.hot_h),
-        "enough_boil_minutes": each.enough_min,
-        "refused": each.refused and each.refused.code,
-    }
-
-
-def _finite(value: float) -> float | None:
-    return value if math.isfinite(value) else None
-
-
-def json_text(found: BoxAnswer) -> str:
-    """Write an answer as JSON text, ending in a new line.
-
-    Parameters
-    ----------
-    found
-        The answer.
-
-    Returns
-    -------
-    str
-        JSON without NaN.
-    """
-    return json.dumps(to_json(found), indent=2, ensure_ascii=False, allow_nan=False) + "\n"

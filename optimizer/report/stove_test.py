@@ -58,7 +58,7 @@ def stove_test_text(found: StoveTest, units: Units = "metric", written: str | No
 
 
 def _protocol_lines(found: StoveTest, system: Measures) -> list[str]:
-    heads = ["took", "dry fuel", "efficiency", "firepower", f"fuel for a {_measure(system)}"]
+    heads = ["took", "dry fuel", "efficiency", "firepower", f"fuel/{_measure(system)}"]
     rows = [[_name(found, each), *_cells(each, system)] for each in found.phases]
     lines = table("By the protocol", heads, rows)
     told = []

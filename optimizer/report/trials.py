@@ -177,12 +177,13 @@ def _reading_lines(found: WaterTest, system: Measures) -> list[str]:
         ]
         for n in shown
     ]
+    if not fit.outliers:
+        return table("Readings", ["read", "curve"], [row[:-1] for row in cells])
     lines = table("Readings", ["read", "curve", ""], cells)
-    if fit.outliers:
-        count = len(fit.outliers)
-        what = "One reading lies" if count == 1 else f"{count} readings lie"
-        lines += wrap(f"{what} too far off the curve of the others and is left out.", GAP)
-    return lines
+    count = len(fit.outliers)
+    what = "One reading lies" if count == 1 else f"{count} readings lie"
+    left = "is" if count == 1 else "are"
+    return [*lines, *wrap(f"{what} too far off the curve of the others and {left} left out.", GAP)]
 
 
 def _written_lines(found: WaterTest, written: str | None) -> list[str]:

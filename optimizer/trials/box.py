@@ -32,6 +32,7 @@ FEWEST_TWO: Final = 5  # of contents and packing
 OUTLIER: Final = 4.0  # robust standard deviations
 FACTOR_KNOWN: Final = 2.5  # a packing known within this factor is told, else it is not
 FACTOR_LOSS: Final = 1.6  # a loss not known within this factor is not written down
+CLEARLY: Final = 1.5  # times the scatter: a held packing does not fit
 COMPUTED_FACTOR: Final = 1.4  # how well a computed packing is known: judgement
 DRAWS: Final = 1000
 LONGEST_H: Final = 48
@@ -170,13 +171,15 @@ def _outliers(readings: Cooling, keep: NDArray[np.bool_], kind: Kind) -> tuple[i
 
 def _solve(kept: Cooling, kind: Kind, computed_j_k: float | None) -> tuple[Solved, PackingFrom]:
     """Fit contents and packing where the readings tell both, else hold the packing."""
-    if kind == "packed" and kept.time_s.size >= FEWEST_TWO:
+    if kind == "vacuum":
+        return solved(kept, 0.0), "none"
+    held = solved(kept, computed_j_k or 0.0)
+    if kept.time_s.size >= FEWEST_TWO:
         both = solved(kept, None)
-        if Z90 * math.sqrt(both.covariance[1, 1]) <= math.log(FACTOR_KNOWN):
+        known = Z90 * math.sqrt(both.covariance[1, 1]) <= math.log(FACTOR_KNOWN)
+        if known or held.noise_k > max(CLEARLY * both.noise_k, 2 * TRUSTED_K):
             return both, "readings"
-    if kind == "packed" and computed_j_k:
-        return solved(kept, computed_j_k), "computed"
-    return solved(kept, 0.0), "none"
+    return held, "computed" if computed_j_k else "none"
 
 
 def _told(

@@ -121,7 +121,8 @@ def parse_log(text: str, file: str) -> BoxLog:
         raise InputError(log.problems)
     separator = _separator(lines[0][1])
     columns = _columns(lines[0], separator, log)
-    if {"time", "temp"} <= {column.kind for column in columns}:
+    kinds = [column.kind for column in columns]
+    if {"time", "temp"} <= set(kinds) and len(set(kinds)) == len(kinds):
         width = len(_cells(lines[0][1], separator))
         _read_rows(lines[1:], separator, columns, width, log)
     return log
@@ -164,10 +165,10 @@ def _columns(header: tuple[int, str], separator: str | None, log: BoxLog) -> lis
             message = f"unknown column '{column.shown:.40}'{hint}; {EXPECTED}"
             log.wrong(line, column.shown[:40], "unknown_key", message)
     kinds = [column.kind for column in found]
-    for kind, name in (("time", "time"), ("temp", "temperature")):
+    for kind, name in (("time", "time"), ("temp", "temperature"), ("room", "the room")):
         if kinds.count(kind) > 1:
             log.wrong(line, name, "duplicate_key", f"there are two columns of {name}")
-        if kind not in kinds and (kind == "time" or "unknown" not in kinds):
+        if kind not in {*kinds, "room"} and "unknown" not in kinds:
             log.wrong(line, name, "missing", f"there is no column of {name}; {EXPECTED}")
     return [column for column in found if column.kind in {"time", "temp", "room"}]
 

@@ -73,7 +73,9 @@ def stove_test(
     for phase, runs in groups.items():
         for place, run in enumerate(runs):
             try:
-                phases.append(_phase(phase, place, run, test, fuel, pot, boils_c))
+                made = _phase(phase, place, run, test, fuel, pot, boils_c)
+                made.efficiency(char_kept=test.char_kept)  # above 1: a slip in what was weighed
+                phases.append(made)
             except PhysicsError as error:
                 listed = isinstance(document.plain[phase], list)
                 at = (phase, place) if listed else (phase,)

@@ -190,6 +190,7 @@ def _agree(said: _Said, cooker: Cooker | None) -> None:
     pot, jar = said.text("pot"), said.text("jar")
     if pot and jar:
         said.wrong("jar", "contradiction", "it was in a pot or in a jar, not in both")
+        return
     if not pot and not jar and (cooker is None or cooker.kind == "packed"):
         message = "in which pot was it? write '# pot: pot_4l' above the table, or --pot"
         said.wrong("pot", "missing", message + ("; '# jar: jar_1l' for a jar" * (cooker is None)))
