@@ -10,6 +10,7 @@ from typing import Any, Literal
 
 import streamlit as st
 
+from app.weighing import Weighing
 from optimizer.errors import CheckError, InputError, LimitError, PhysicsError, Problem
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
@@ -19,7 +20,7 @@ from optimizer.report.refused import refusal_sentences
 from optimizer.report.ways import way_rows
 from optimizer.scenario.passages import plain_of
 from optimizer.scenario.reading import parse
-from optimizer.studies.comparison import compare
+from optimizer.studies.comparison import Comparison, compare
 
 GAP = 0.01
 TIME_LIMIT_S = 30.0
@@ -259,3 +260,37 @@ def eaters(text: str, portions: Any) -> dict[str, float]:
     found = given if isinstance(given, dict) else {}
     heads = {who: found.get(who, 0) for who in ("adults", "children")}
     return {who: float(n) if isinstance(n, int | float) else 0.0 for who, n in heads.items()}
+
+
+@st.cache_resource(max_entries=20, show_spinner=False)
+def weighing(text: str, against: str) -> Weighing:
+    """Start the search for trade-offs of a text, or give the one that was started.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file.
+    against
+        What money is set against: "tending", "energy" or a fuel's name.
+    """
+    return Weighing(text, against, _SEARCHING)
+
+
+@st.cache_resource(max_entries=100, show_spinner=False)
+def comparison(text: str, item: int) -> Comparison:
+    """Give every way of a dish.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, without a problem.
+    item
+        Number of the dish among the items of the scenario.
+
+    Raises
+    ------
+    PhysicsError
+        If a number of the dish is out of bounds.
+    """
+    scenario = parse(text)
+    return compare(scenario, scenario.items[item])

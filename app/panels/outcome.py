@@ -32,6 +32,20 @@ def saving(plan: Plan, scenario: Scenario) -> None:
     st.caption(plain(" ".join(gap_lines(plan, scenario))))
 
 
+def taken(plan: Plan, scenario: Scenario) -> None:
+    """Say what a plan takes.
+
+    Parameters
+    ----------
+    plan
+        A plan that has steps, not set beside boiling the whole time.
+    scenario
+        Its household.
+    """
+    takes = headline(plan, scenario.currency, measures(state.units()))[0]
+    st.subheader(plain(takes), anchor=False)
+
+
 def none(plan: Plan, scenario: Scenario) -> None:
     """Say that there is no plan, what would make one, and why ways are refused.
 
