@@ -100,6 +100,8 @@ def _headline(found: BoxAnswer, system: Measures) -> list[str]:
     if q.cooker.kind == "packed" and q.cooker.loss_w_k is None:
         gaps = f" The packing is taken to miss {100 * q.cooker.gap:.0f} % of the pot."
     lines += wrap(f"{lost}{packed}.{gaps}")
+    if _measured(found) and found.thicknesses:
+        lines += wrap("The tables below are computed for such a box, not measured.")
     if not held.exact:
         lines += wrap(
             "This size lies outside the range in which the loss was held against a numerical "
@@ -183,9 +185,10 @@ def _change_lines(found: BoxAnswer) -> list[str]:
     if not found.changes:
         return []
     rows = [[CHANGES[each.name], *_hours_cells(each.holding)] for each in found.changes]
-    now = ["as it is", *_hours_cells(found.thicknesses[0] if _measured(found) else found.holding)]
-    rows = rows if _measured(found) else [now, *rows]
-    return table("What would change it", ["hot for", "between"], rows)
+    if _measured(found):  # what it is compared with is computed
+        return table("What would change it", ["hot for", "between"], rows)
+    now = ["as it is", *_hours_cells(found.holding)]
+    return table("What would change it", ["hot for", "between"], [now, *rows])
 
 
 def _measured(found: BoxAnswer) -> bool:
