@@ -40,7 +40,8 @@ Gap = Annotated[
     typer.Option("--gap", help="Share of the pot that the packing misses, 0 to 0.5."),
 ]
 Damp = Annotated[
-    bool | None, typer.Option("--damp/--dry", help="The packing is damp, or dry.", show_default="")
+    bool | None,
+    typer.Option("--damp/--dry", help="The packing is damp, or dry.", show_default=False),
 ]
 Blankets = Annotated[
     int | None, typer.Option("--blankets", metavar="N", help="Blankets laid over it.")

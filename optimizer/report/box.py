@@ -101,7 +101,7 @@ def _headline(found: BoxAnswer, system: Measures) -> list[str]:
         gaps = f" The packing is taken to miss {100 * q.cooker.gap:.0f} % of the pot."
     lines += wrap(f"{lost}{packed}.{gaps}")
     if _measured(found) and found.thicknesses:
-        lines += wrap("The tables below are computed for such a box, not measured.")
+        lines += wrap("What is said below of other packings and changes is computed, not measured.")
     if not held.exact:
         lines += wrap(
             "This size lies outside the range in which the loss was held against a numerical "

@@ -14,6 +14,7 @@ from optimizer.studies.insulation import Holding, filled, holding, round_pot_m3
 
 FINE_M, STEP_M = 0.01, 0.005  # thinnest packing that is tried, and the steps from there
 NEARLY = 0.95  # of the most hours is as good as all of them
+COMPUTED_SPREAD = 0.20  # of a box that was not measured as it is: as the packed box's, judgement
 TIGHT, LOOSE = 0.05, 0.25  # gap of a box packed with care; how much wider a careless one gapes
 
 
@@ -50,7 +51,9 @@ def rebuilt(cooker: Cooker, **changes: object) -> Cooker:
     Cooker
         Without measured numbers and without limits on the pot.
     """
-    free = {"loss_w_k": None, "packing_j_k": None}
+    free: dict[str, object] = {"loss_w_k": None, "packing_j_k": None}
+    if cooker.loss_w_k is not None:
+        free["loss_spread"] = max(cooker.loss_spread, COMPUTED_SPREAD)
     free |= {"greatest_pot_diameter_m": None, "greatest_pot_height_m": None}
     return replace(cooker, **free, **changes)  # type: ignore[arg-type]
 
