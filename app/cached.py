@@ -3,29 +3,37 @@
 Everything is keyed by the text of the scenario. What is cached is frozen and shared by all windows.
 """
 
+import atexit
 import threading
 import time
+import weakref
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, Literal
 
 import streamlit as st
+from altair.utils.schemapi import disable_debug_mode
 
 from app.weighing import Weighing
 from optimizer.errors import CheckError, InputError, LimitError, PhysicsError, Problem
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
 from optimizer.planning.planner import plan as make_plan
-from optimizer.report.measures import Units, in_measures, measures
+from optimizer.report import dialled
+from optimizer.report.measures import Metric, Units, Us, in_measures, measures
 from optimizer.report.refused import refusal_sentences
 from optimizer.report.ways import way_rows
 from optimizer.scenario.passages import plain_of
 from optimizer.scenario.reading import parse
+from optimizer.shelf import load
 from optimizer.studies.comparison import Comparison, compare
 
 GAP = 0.01
 TIME_LIMIT_S = 30.0
 
 Why = Literal["", "input", "limit", "stopped", "defect"]
+
+END_S = 3.0  # a search that is asked to end is given so long
 
 _SEARCHING = threading.BoundedSemaphore(2)  # searches at once; a further window waits its turn
 
@@ -93,6 +101,7 @@ class Search:
         self.made = threading.Event()
         self._found: Planned | None = None
         self._began = time.monotonic()
+        _RUNNING.add(self)
         words = (text, gap, time_limit_s)
         self._thread = threading.Thread(target=self._run, args=words, daemon=True)
         self._thread.start()
@@ -117,6 +126,11 @@ class Search:
         """Ask it to end with the best plan so far."""
         self.stopping = True
 
+    def end(self) -> None:
+        """Stop it, and wait for it a little."""
+        self.stop()
+        self._thread.join(END_S)
+
     def _run(self, text: str, gap: float, time_limit_s: float) -> None:
         with _SEARCHING:
             self._found = self._planned(text, gap, time_limit_s)
@@ -139,6 +153,16 @@ class Search:
     def _progress(self, seconds: float, best: float | None, bound: float | None) -> bool:
         self.best, self.bound = best, bound
         return not self.stopping
+
+
+_RUNNING: "weakref.WeakSet[Search]" = weakref.WeakSet()
+
+
+@atexit.register
+def _end_searches() -> None:
+    """Let no search go on in the solver while the program is taken down around it."""
+    for search in [each for each in _RUNNING if not each.made.is_set()]:
+        search.end()
 
 
 @st.cache_resource(max_entries=50, show_spinner=False)
@@ -210,6 +234,31 @@ def abandon(text: str) -> None:
     if not found.made.is_set():
         found.stop()
         forget(text)
+
+
+@st.cache_resource(
+    max_entries=300, show_spinner=False, hash_funcs={Metric: lambda _: "metric", Us: lambda _: "us"}
+)
+def spec(name: str, _figure: Callable[..., Any], *given: Any) -> dict[str, Any]:
+    """Give a chart as plain values; its making takes long.
+
+    Parameters
+    ----------
+    name
+        Of the figure; with what it is made of, the key.
+    _figure
+        Makes the chart.
+    given
+        What it is made of.
+
+    Returns
+    -------
+    dict
+        Shared by all windows: copy it before it is changed.
+    """
+    with disable_debug_mode():  # it would hold every part of the chart against a long schema
+        found: dict[str, Any] = _figure(*given).to_dict(validate=False)
+    return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -294,3 +343,15 @@ def comparison(text: str, item: int) -> Comparison:
     """
     scenario = parse(text)
     return compare(scenario, scenario.items[item])
+
+
+@st.cache_resource(max_entries=100, show_spinner=False)
+def first_choice(text: str) -> tuple[str, int, int]:
+    """Give the dish, stove and pot with which the dials begin.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, without a problem.
+    """
+    return dialled.first_choice(parse(text), load())

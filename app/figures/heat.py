@@ -6,7 +6,7 @@ from typing import Any
 import altair as alt
 
 from app.figures.look import SMALL, WORD_PX, Look
-from app.figures.plot import Plot, layered, values
+from app.figures.plot import FIXED, Plot, layered, values
 from optimizer.report.heat import HeatBar
 from optimizer.report.measures import BTU_PER_MJ, Measures, Us
 
@@ -137,5 +137,7 @@ def heat_key(look: Look) -> alt.LayerChart:
         *plot.words(words, look.ink, look.paper),
     ]
     told = "Key: " + ", ".join(f"{letter} {part}" for part, letter in LETTERS.items())
-    drawn: alt.LayerChart = layered(layers, plot.height, look, told).properties(width=wide)
+    drawn: alt.LayerChart = layered(layers, plot.height, look, told).properties(
+        width=wide, autosize=FIXED
+    )
     return drawn

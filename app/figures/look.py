@@ -47,7 +47,7 @@ class Look:
 
 
 LIGHT = Look("#111111", "#555555", "#d9d9d9", "#f1f1f1", "#6b6b6b", "#ffffff")
-DARK = Look("#fafafa", "#b8b8b8", "#3d4250", "#1c2029", "#a3a3a3", "#0e1117")
+DARK = Look("#fafafa", "#b8b8b8", "#45433f", "#26241f", "#a3a3a3", "#171614")
 
 
 def config(look: Look) -> dict[str, Any]:

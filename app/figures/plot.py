@@ -11,6 +11,8 @@ from app.figures.look import DOES, USUAL, WORD_PX, Look, config
 HOUR_MIN = 60
 FEWEST_LETTERS = 7  # a name cut shorter than that is not worth having
 HATCH_PX, SLANT_PX = 5, 4
+FIXED = alt.AutoSizeParams(type="pad")
+AUTOSIZE = alt.AutoSizeParams(type="fit-x", contains="padding")  # axes come on top of the height
 Align = Literal["left", "right", "center"]
 Rows = Sequence[dict[str, Any]]
 

@@ -5,7 +5,7 @@ from typing import TypeVar
 
 import streamlit as st
 
-from app import state
+from app import cached, state
 from app.figures.cooling import cooling_chart
 from app.figures.heat import heat_chart
 from app.panels import drawing
@@ -59,11 +59,12 @@ def _things(scenario: Scenario) -> Dials | None:
     dishes = {i.dish.name: i.dish for i in scenario.items if i.dish.serve != "any"}
     dishes = dishes or {i.dish.name: i.dish for i in scenario.items}
     pots = [own.pot for own in scenario.pots]
+    begin = cached.first_choice(state.text())
     with st.container(horizontal=True):
-        dish = _one("dial dish", "Dish", {d.name: d.label for d in dishes.values()})
+        dish = _one("dial dish", "Dish", {d.name: d.label for d in dishes.values()}, begin[0])
         stoves = {n: own.stove.label for n, own in enumerate(scenario.stoves)}
-        stove = _one("dial stove", "Stove", stoves)
-        pot = _one("dial pot", "Pot", {n: p.label for n, p in enumerate(pots)})
+        stove = _one("dial stove", "Stove", stoves, begin[1])
+        pot = _one("dial pot", "Pot", {n: p.label for n, p in enumerate(pots)}, begin[2])
     return first_dials(scenario, load(), dishes[dish], stove, pots[pot])
 
 

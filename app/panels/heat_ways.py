@@ -25,8 +25,9 @@ def heat(scenario: Scenario) -> None:
         The household.
     """
     items = scenario.items
-    if state.kept("heat of") not in range(len(items)):
-        state.keep("heat of", 0)
+    if state.kept("heat of", -1) not in range(len(items)):
+        dish = cached.first_choice(state.text())[0]
+        state.keep("heat of", next(n for n, item in enumerate(items) if item.dish.name == dish))
     item = st.selectbox(
         "Which dish",
         range(len(items)),

@@ -1,6 +1,7 @@
 """What one dish takes under dialled conditions, told; and where the dials stand at first."""
 
 from dataclasses import dataclass, replace
+from itertools import product
 
 from optimizer.model.household import OwnCooker, Scenario
 from optimizer.model.things import Cooker, Dish, Material, Pot
@@ -10,7 +11,7 @@ from optimizer.report.heat import HeatBar, bar_of
 from optimizer.report.kitchen import hours
 from optimizer.report.measures import Measures, duration, in_measures
 from optimizer.shelf import Shelf
-from optimizer.studies.dials import Answer, Cooked, Dials, fill_of
+from optimizer.studies.dials import Answer, Cooked, Dials, dialled, fill_of
 
 Row = dict[str, str]
 LEAST_FILL, MOST_FILL = 0.2, 0.8
@@ -75,6 +76,33 @@ def first_dials(scenario: Scenario, shelf: Shelf, dish: Dish, stove: int, pot: P
         altitude_m=scenario.place.altitude_m,
         moisture=store.fuel.moisture,
     )
+
+
+def first_choice(scenario: Scenario, shelf: Shelf) -> tuple[str, int, int]:
+    """Choose the dish, stove and pot in which the cooker saves most.
+
+    Parameters
+    ----------
+    scenario
+        The household.
+    shelf
+        The shelf.
+
+    Returns
+    -------
+    tuple
+        Name of the dish, position of the stove and of the pot.
+    """
+    best, most = (scenario.items[0].dish.name, 0, 0), -1.0
+    dishes = {item.dish.name: item.dish for item in scenario.items if item.dish.serve != "any"}
+    for dish, (stove, _), (pot, own) in product(
+        dishes.values(), enumerate(scenario.stoves), enumerate(scenario.pots)
+    ):
+        dials = first_dials(scenario, shelf, dish, stove, own.pot)
+        saved = None if dials is None else dialled(scenario, dials).saved
+        if saved is not None and saved > most:
+            best, most = (dish.name, stove, pot), saved
+    return best
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,7 +36,7 @@ class Frontier:
 
     goals: tuple[str, str]
     points: tuple[Point, ...]
-    complete: bool  # False: stopped, or time ran out for some point
+    complete: bool  # False: stopped, or some point is not proven to within the gap
 
 
 @dataclass(slots=True)
@@ -77,7 +77,7 @@ class _Search:
             start=start or None,
         )
         self.done += 1
-        self.complete &= found.status in {"optimal", "within_gap"}
+        self.complete &= found.gap is not None and found.gap <= self.gap + SAME
         return found if found.chosen else None
 
     def keep(self, found: Result, goals: tuple[str, str], pair: tuple[str, str]) -> Point:
