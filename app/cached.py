@@ -35,6 +35,8 @@ Why = Literal["", "input", "limit", "stopped", "defect"]
 
 END_S = 3.0  # a search that is asked to end is given so long
 
+disable_debug_mode()  # else every part of every chart is held against a long schema; tests do that
+
 _SEARCHING = threading.BoundedSemaphore(2)  # searches at once; a further window waits its turn
 
 
@@ -256,8 +258,7 @@ def spec(name: str, _figure: Callable[..., Any], *given: Any) -> dict[str, Any]:
     dict
         Shared by all windows: copy it before it is changed.
     """
-    with disable_debug_mode():  # it would hold every part of the chart against a long schema
-        found: dict[str, Any] = _figure(*given).to_dict(validate=False)
+    found: dict[str, Any] = _figure(*given).to_dict(validate=False)
     return found
 
 

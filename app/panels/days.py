@@ -37,7 +37,7 @@ def days(plan: Plan, scenario: Scenario, name: str) -> None:
     chosen = _choice(days_told(doings), scenario, name)
     warm = boxed(plan, scenario)
     with st.expander("What the marks mean"):
-        drawing.chart(key_chart(drawing.look()), wide=False)
+        drawing.known(key_chart, drawing.look(), wide=False)
     for day in chosen:
         st.header(plain(day_name(scenario, day)), anchor=False)
         if day in lanes:
@@ -66,7 +66,7 @@ def _choice(found: tuple[int, ...], scenario: Scenario, name: str) -> tuple[int,
 
 def _clock(day: DayLanes, scenario: Scenario) -> None:
     name = day_name(scenario, day.day)
-    drawing.chart(clock_chart(day, drawing.look(), name))
+    drawing.known(clock_chart, day, drawing.look(), name)
     dishes = ", ".join(f"{number} {dish}" for number, dish in numbered(day).values())
     st.caption(plain(f"Dishes: {dishes}"))
 
@@ -83,7 +83,7 @@ def _warmth(day: DayLanes, warm: tuple[Warmth, ...], plan: Plan, scenario: Scena
         return
     system = measures(state.units())
     names = {step: f"{number} {dish}" for step, (number, dish) in numbered(day).items()}
-    drawing.chart(warmth_chart(warm, (day.first, day.last), names, system, drawing.look()))
+    drawing.known(warmth_chart, warm, (day.first, day.last), names, system, drawing.look())
     st.caption(
         "Full line: as usual. Dotted line: what the plan counts on; it may still be cooler. "
         "Check with a thermometer before you eat."

@@ -81,7 +81,7 @@ def fuel(plan: Plan, scenario: Scenario) -> None:
     """
     st.header("Fuel", anchor=False)
     shares = fuel_shares(plan, scenario, measures(state.units()))
-    drawing.chart(fuel_chart(shares, drawing.look()))
+    drawing.known(fuel_chart, shares, drawing.look())
     drawing.table(fuel_rows(shares), name="Fuel as a table")
 
 

@@ -11,6 +11,7 @@ import os
 import sys
 import time
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
@@ -39,7 +40,7 @@ def timed(doing: Callable[[], object]) -> float:
 
 def usual(doing: Callable[[int], object]) -> float:
     """Give the median over the rounds, the first of which is not counted [s]."""
-    return median([timed(lambda: doing(number)) for number in range(ROUNDS + 1)][1:])
+    return median([timed(partial(doing, number)) for number in range(ROUNDS + 1)][1:])
 
 
 def bare(number: int) -> None:
