@@ -3,22 +3,18 @@
 Everything is keyed by the text of the scenario. What is cached is frozen and shared by all windows.
 """
 
-import atexit
 import threading
-import time
-import weakref
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any
 
 import streamlit as st
 from altair.utils.schemapi import disable_debug_mode
 
+from app.searching import Planned, Search
 from app.weighing import Weighing
-from optimizer.errors import CheckError, InputError, LimitError, PhysicsError, Problem
+from optimizer.errors import InputError, PhysicsError, Problem
 from optimizer.model.household import Scenario
-from optimizer.model.plan import Plan
-from optimizer.planning.planner import plan as make_plan
 from optimizer.report import dialled
 from optimizer.report.measures import Metric, Units, Us, in_measures, measures
 from optimizer.report.refused import refusal_sentences
@@ -31,9 +27,6 @@ from optimizer.studies.comparison import Comparison, compare
 GAP = 0.01
 TIME_LIMIT_S = 30.0
 
-Why = Literal["", "input", "limit", "stopped", "defect"]
-
-END_S = 3.0  # a search that is asked to end is given so long
 
 disable_debug_mode()  # else every part of every chart is held against a long schema; tests do that
 
@@ -45,16 +38,6 @@ class Reading:
     """A scenario, or everything that is wrong with its text."""
 
     scenario: Scenario | None
-    problems: tuple[Problem, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Planned:
-    """A plan, or why there is none; ``plan.status`` may still be "infeasible"."""
-
-    plan: Plan | None
-    why: Why = ""
-    told: str = ""
     problems: tuple[Problem, ...] = ()
 
 
@@ -93,84 +76,10 @@ def said(text: str) -> dict[str, Any] | None:
         return None
 
 
-class Search:
-    """A search for a plan that goes on beside the page; it can be watched and stopped."""
-
-    def __init__(self, text: str, gap: float, time_limit_s: float) -> None:
-        self.best: float | None = None
-        self.bound: float | None = None
-        self.stopping = False
-        self.made = threading.Event()
-        self._found: Planned | None = None
-        self._began = time.monotonic()
-        _RUNNING.add(self)
-        words = (text, gap, time_limit_s)
-        self._thread = threading.Thread(target=self._run, args=words, daemon=True)
-        self._thread.start()
-
-    @property
-    def seconds(self) -> float:
-        """How long it has been going on [s]."""
-        return time.monotonic() - self._began
-
-    def wait(self, seconds: float | None = None) -> Planned | None:
-        """Wait for the plan; None if it is not there by then.
-
-        Parameters
-        ----------
-        seconds
-            Longest wait; None for however long it takes [s]
-        """
-        self.made.wait(seconds)
-        return self._found
-
-    def stop(self) -> None:
-        """Ask it to end with the best plan so far."""
-        self.stopping = True
-
-    def end(self) -> None:
-        """Stop it, and wait for it a little."""
-        self.stop()
-        self._thread.join(END_S)
-
-    def _run(self, text: str, gap: float, time_limit_s: float) -> None:
-        with _SEARCHING:
-            self._found = self._planned(text, gap, time_limit_s)
-        self.made.set()
-
-    def _planned(self, text: str, gap: float, time_limit_s: float) -> Planned:
-        try:
-            scenario = parse(text)
-            made = make_plan(scenario, gap=gap, time_limit_s=time_limit_s, progress=self._progress)
-        except InputError as error:
-            return Planned(None, "input", str(error), tuple(error.problems))
-        except PhysicsError as error:
-            return Planned(None, "input", str(error))
-        except LimitError as error:
-            return Planned(None, "stopped" if self.stopping else "limit", str(error))
-        except CheckError as error:
-            return Planned(None, "defect", str(error))
-        return Planned(made)
-
-    def _progress(self, seconds: float, best: float | None, bound: float | None) -> bool:
-        self.best, self.bound = best, bound
-        return not self.stopping
-
-
-_RUNNING: "weakref.WeakSet[Search]" = weakref.WeakSet()
-
-
-@atexit.register
-def _end_searches() -> None:
-    """Let no search go on in the solver while the program is taken down around it."""
-    for search in [each for each in _RUNNING if not each.made.is_set()]:
-        search.end()
-
-
 @st.cache_resource(max_entries=50, show_spinner=False)
 def _search(text: str, gap: float, time_limit_s: float) -> Search:
     """Start a search; the arguments are always given whole, since they are the key."""
-    return Search(text, gap, time_limit_s)
+    return Search(text, gap, time_limit_s, _SEARCHING)
 
 
 def search(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> Search:

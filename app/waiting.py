@@ -3,6 +3,7 @@
 import streamlit as st
 
 from app import cached, state
+from app.searching import Planned
 from optimizer.errors import Problem
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
@@ -93,7 +94,7 @@ def _watch() -> None:
         st.button("Stop and show the best plan so far", on_click=search.stop)
 
 
-def _tell_why(found: cached.Planned) -> None:
+def _tell_why(found: Planned) -> None:
     """Say why there is no plan, and let the person try again."""
     if found.problems:
         list_problems(found.problems)

@@ -3,6 +3,7 @@
 import threading
 import time
 
+from app.searching import ended_with_the_program
 from optimizer.errors import CheckError, InputError, PhysicsError
 from optimizer.scenario.reading import parse
 from optimizer.studies.frontier import Frontier, frontier
@@ -22,6 +23,7 @@ class Weighing:
         self.made = threading.Event()
         self.found: Frontier | None = None
         self.trouble = ""
+        ended_with_the_program(self)
         threading.Thread(target=self._run, args=(text, against), daemon=True).start()
 
     def stop(self) -> None:

@@ -6,7 +6,7 @@ from typing import Any
 
 import streamlit as st
 
-from app import cached, fields, state
+from app import cached, entries, fields, state
 from app.waiting import plain
 from optimizer.planning.explain import clock
 from optimizer.report.text import day_name
@@ -44,7 +44,7 @@ def overview() -> None:
 
 def repeat() -> None:
     """Draw how to eat on other days what is eaten on one."""
-    days = fields.days()
+    days = entries.days()
     if len(days) < 2:  # noqa: PLR2004
         return
     with st.container(horizontal=True, vertical_alignment="bottom"):
@@ -75,7 +75,7 @@ def repeat() -> None:
 
 def meals() -> None:
     """Draw every meal of the menu, and how to add one."""
-    for place, meal in enumerate(fields.items(("menu",))):
+    for place, meal in enumerate(entries.items(("menu",))):
         with st.expander(_title(meal, place), expanded=_wrong(place)):
             _meal(place)
     _add()
@@ -108,10 +108,10 @@ def _meal(place: int) -> None:
             fields.words(f"Time of meal {number}", (*at, "at"), hint="18:00")
         with st.container(width="stretch"):
             _on(place)
-    for order in range(len(fields.items((*at, "dishes")))):
+    for order in range(len(entries.items((*at, "dishes")))):
         _portion(place, order)
     fields.faults((*at, "dishes"))
-    if fields.items((*at, "dishes")):
+    if entries.items((*at, "dishes")):
         _add_dish(place)
     fields.act(
         f"Remove meal {number}",
@@ -124,8 +124,8 @@ def _meal(place: int) -> None:
 def _on(place: int) -> None:
     """Draw the days of a meal."""
     at = ("menu", place, "on")
-    named = fields.days_of(fields.said(at, "every day"))
-    days = fields.days()
+    named = entries.days_of(entries.said(at, "every day"))
+    days = entries.days()
     chosen = days if named is None else [day for day in days if day in named]
 
     def set_it(text: str, given: list[int]) -> str:
@@ -137,7 +137,7 @@ def _on(place: int) -> None:
 def _portion(place: int, order: int) -> None:
     """Draw one dish of a meal and who eats of it."""
     at = ("menu", place, "dishes", order)
-    entry = fields.said(at)
+    entry = entries.said(at)
     name = _name(entry)
     label = _dish(name)
     given = entry.get("portions") if isinstance(entry, Mapping) else None
@@ -197,7 +197,7 @@ def _add() -> None:
             name = st.text_input("Its name", NEW_MEAL["meal"], key="new meal", max_chars=60)
             at = st.text_input("Its time", NEW_MEAL["at"], key="new meal at", max_chars=5)
             on = st.multiselect(
-                "Its days", fields.days(), fields.days(), format_func=_day, key="new meal on"
+                "Its days", entries.days(), entries.days(), format_func=_day, key="new meal on"
             )
         picked = _pick("Its first dish", "new meal dish")
         add = partial(with_meal, meal=name, at=at, on=on, dishes=[picked or ""])
@@ -213,7 +213,7 @@ def _add() -> None:
 
 def _pick(label: str, key: str) -> str | None:
     """Draw a choice of dish, searched by typing."""
-    own = fields.mapping(("dishes",))
+    own = entries.mapping(("dishes",))
     picked: str | None = st.selectbox(
         label,
         [*own, *(name for name in load().dishes if name not in own)],

@@ -6,7 +6,7 @@ from typing import Any
 
 import streamlit as st
 
-from app import fields, state
+from app import entries, fields, state
 from optimizer.scenario.changes import with_days, with_people, with_value, with_weather
 
 FEW_DAYS = 4
@@ -35,9 +35,9 @@ def _with_start(text: str, given: str) -> str:
 
 def people() -> None:
     """Draw grown and small ones; a bare number is grown ones."""
-    bare = fields.said(("people",))
-    adults = bare if isinstance(bare, int) else fields.said(("people", "adults"), 0)
-    children = 0 if isinstance(bare, int) else fields.said(("people", "children"), 0)
+    bare = entries.said(("people",))
+    adults = bare if isinstance(bare, int) else entries.said(("people", "adults"), 0)
+    children = 0 if isinstance(bare, int) else entries.said(("people", "children"), 0)
 
     def grown(text: str, given: int) -> str:
         return with_people(text, given, children)
@@ -70,7 +70,7 @@ def place() -> None:
 def weather() -> None:
     """Draw the weather of every day."""
     st.caption("Wind takes heat from a flame; wet sticks burn badly. Empty: as usual here.")
-    days = fields.days()
+    days = entries.days()
     if len(days) <= FEW_DAYS:
         for day in days:
             _day(day)
@@ -110,16 +110,16 @@ def _set(day: int, key: str) -> fields.Edit:
 
 def _place_of(day: int) -> tuple[int | str, ...]:
     """Find where the file says the weather of a day."""
-    said = fields.said(("weather",), [])
+    said = entries.said(("weather",), [])
     if not isinstance(said, dict):
         return (day - 1,)
-    return (fields.day_key(said, day),)
+    return (entries.day_key(said, day),)
 
 
 def hours() -> None:
     """Draw when somebody can stand at a fire, and how many."""
     st.caption("Stretches of the clock, with commas between: 06:30-09:30, 11:00-13:00.")
-    said = fields.said(("cook_hours",), [])
+    said = entries.said(("cook_hours",), [])
     if isinstance(said, dict):
         for name in said:
             _stretches(f"Cooking hours, {name}", ("cook_hours", name))
@@ -131,16 +131,16 @@ def hours() -> None:
 
 def _stretches(label: str, at: tuple[str, ...]) -> None:
     """Draw a list of stretches as text."""
-    said = fields.said(at, [])
+    said = entries.said(at, [])
     listed = [str(each) for each in said] if isinstance(said, list) else [str(said)]
     fields.listed(label, at, listed, hint="06:30-09:30, 16:00-18:00")
 
 
 def aim() -> None:
     """Draw what is to be made least and how sure it has to be."""
-    fuels = fields.mapping(("fuels",))
+    fuels = entries.mapping(("fuels",))
     known = ["money", "energy", "tending", *fuels]
-    said = fields.said(("goal",), "money")
+    said = entries.said(("goal",), "money")
     first = str(said[0] if isinstance(said, list) and said else said)
     with st.container(horizontal=True):
         with st.container(width=240):

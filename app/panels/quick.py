@@ -5,7 +5,7 @@ from typing import Any
 
 import streamlit as st
 
-from app import fields
+from app import entries, fields
 from app.panels import place
 from optimizer.model.household import Scenario
 from optimizer.report.names import Names
@@ -24,7 +24,7 @@ def numbers(scenario: Scenario) -> None:
     with st.container(horizontal=True):
         for store in scenario.stores:
             at = ("fuels", store.fuel.name, "stock")
-            if fields.said(at) is None:
+            if entries.said(at) is None:
                 continue  # the sun has no stock
             with st.container(width=200):
                 label = f"How much {names.fuel(store.fuel.name)}"

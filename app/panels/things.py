@@ -6,7 +6,7 @@ from typing import Any
 
 import streamlit as st
 
-from app import fields, state
+from app import entries, fields, state
 from app.waiting import plain
 from optimizer.report.inventory import fields_told
 from optimizer.scenario.changes import free_name, with_field, with_thing, without_thing
@@ -29,7 +29,7 @@ def section(kind: str) -> None:
     kind
         fuels, stoves, pots or cookers.
     """
-    listed = fields.mapping((kind,))
+    listed = entries.mapping((kind,))
     for name in listed:
         _thing(kind, name)
     _add(kind, listed)
@@ -38,7 +38,7 @@ def section(kind: str) -> None:
 def _thing(kind: str, name: str) -> None:
     """Draw one thing."""
     record = _record(kind, name)
-    own = fields.said((kind, name, "label"))
+    own = entries.said((kind, name, "label"))
     label = str(own or (record.label if record and name == record.name else _spoken(name)))
     with st.container(border=True, horizontal=True, vertical_alignment="center"):
         st.markdown(f"**{plain(label)}**", width=200)
@@ -71,7 +71,7 @@ def _spoken(name: str) -> str:
 def _record(kind: str, name: str) -> Any:
     """Give the thing of the shelf that this one is, or is like."""
     shelf: Mapping[str, Any] = getattr(load(), kind)
-    return shelf.get(str(fields.said((kind, name, "like"), name)))
+    return shelf.get(str(entries.said((kind, name, "like"), name)))
 
 
 def _edit(kind: str, name: str, key: str) -> fields.Edit:
@@ -88,7 +88,7 @@ def _words(label: str, kind: str, name: str, key: str, hint: str) -> None:
 
 def _count(kind: str, name: str) -> None:
     """Draw how many there are; a bare number after the name is the count."""
-    bare = fields.said((kind, name))
+    bare = entries.said((kind, name))
     first = bare if isinstance(bare, int) else 1
     with st.container(width=140):
         fields.whole(
@@ -98,7 +98,7 @@ def _count(kind: str, name: str) -> None:
 
 def _stove(name: str, record: Any) -> None:
     """Draw where a stove stands and what it burns."""
-    burns = str(fields.said(("stoves", name, "fuel"), record.fuel if record else ""))
+    burns = str(entries.said(("stoves", name, "fuel"), record.fuel if record else ""))
     flame = burns not in {"electricity", "sun"}
     places = [OUTDOORS, VENTED] if flame else [INDOORS, OUTDOORS]
     first = OUTDOORS if flame or burns == "sun" else INDOORS
@@ -107,7 +107,7 @@ def _stove(name: str, record: Any) -> None:
         fields.choice(
             "Where it stands", ("stoves", name, "where"), places, instead=first, edit=edit
         )
-    stock = fields.mapping(("fuels",))
+    stock = entries.mapping(("fuels",))
     with st.container(width=200):
         edit = _edit("stoves", name, "fuel")
         fields.choice("Burns", ("stoves", name, "fuel"), list(stock), instead=burns, edit=edit)
@@ -118,7 +118,7 @@ def _packing(name: str, record: Any) -> None:
     at = ("cookers", name, "packing")
     material = record.material.name if record.material else ""
     thickness = f"{record.thickness_m:g} m" if record.thickness_m else ""
-    before = {"material": material, "thickness": thickness} | fields.mapping(at)
+    before = {"material": material, "thickness": thickness} | entries.mapping(at)
 
     def packed(key: str) -> fields.Edit:
         def set_it(text: str, given: Any) -> str:
@@ -126,7 +126,7 @@ def _packing(name: str, record: Any) -> None:
 
         return set_it
 
-    named = [*load().materials, *fields.mapping(("materials",))]
+    named = [*load().materials, *entries.mapping(("materials",))]
     with st.container(width=240):
         fields.choice(
             "Packed with", (*at, "material"), named, instead=material, edit=packed("material")
@@ -144,7 +144,7 @@ def _numbers(kind: str, name: str, record: Any, label: str) -> None:
     """Draw the numbers that are changed from the shelf's, and how to change another."""
     told = fields_told(kind, record) if record is not None else {}
     told = {key: each for key, each in told.items() if key not in SPECIAL[kind]}
-    entry = fields.said((kind, name))
+    entry = entries.said((kind, name))
     changed = [key for key in told if isinstance(entry, dict) and key in entry]
     if not told:
         return
@@ -248,7 +248,7 @@ def _with_new(text: str, kind: str, name: str, entry: Mapping[str, Any] | None =
         return with_thing(text, kind, name, {**said, **_no_stock(like)})
     if kind == "stoves":
         fuel = shelf.stoves[like].fuel
-        if fuel not in fields.mapping(("fuels",)):
+        if fuel not in entries.mapping(("fuels",)):
             text = with_thing(text, "fuels", fuel, _no_stock(fuel))
     return with_thing(text, kind, name, {**said, "count": 1} if said else 1)
 

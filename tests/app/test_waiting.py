@@ -4,7 +4,7 @@ import threading
 
 import pytest
 
-from app import cached, waiting
+from app import cached, searching, waiting
 from optimizer.errors import CheckError, LimitError
 from optimizer.planning.planner import plan as make_plan
 
@@ -14,7 +14,7 @@ def planner(monkeypatch, file):
     """Put a planner of the test in the place of ours."""
 
     def put(stand_in):
-        monkeypatch.setattr(cached, "make_plan", stand_in)
+        monkeypatch.setattr(searching, "make_plan", stand_in)
 
     text = file.read_text(encoding="utf-8")
     cached.forget(text)
