@@ -7,7 +7,7 @@ from typing import Any
 import altair as alt
 
 from app.figures.look import DOES, SMALL, WORD_PX, Look
-from app.figures.plot import FIXED, Align, Plot, hours_axis, layered
+from app.figures.plot import BARE_PX, Align, Plot, hours_axis, layered
 from optimizer.report.lanes import DayLanes, Lane, Stay
 from optimizer.report.timetable import clock
 
@@ -282,7 +282,7 @@ def key_chart(look: Look) -> alt.LayerChart:
         *plot.words(words, look.ink, look.paper),
     ]
     told = "Key: " + ", ".join(str(word["text"]) for word in words)
-    return layered(layers, height, look, told).properties(width=2 * KEY_PX, autosize=FIXED)
+    return layered(layers, height, look, told, below=BARE_PX).properties(width=2 * KEY_PX)
 
 
 def _meal_words(plot: Plot, meals: Sequence[Row], look: Look) -> Iterator[alt.Chart]:

@@ -6,7 +6,7 @@ from typing import Any
 import altair as alt
 
 from app.figures.look import DOES, SMALL, Look, config
-from app.figures.plot import AUTOSIZE, values
+from app.figures.plot import FIT, values
 from optimizer.report.measures import Measures, Us
 
 HEIGHT_PX = 240
@@ -96,7 +96,7 @@ def cooling_chart(
         layer=layers,
         height=HEIGHT_PX,
         width="container",
-        autosize=AUTOSIZE,
+        autosize=FIT,
         description="Temperature in the cooker, usual (full line) and careful (dotted line). "
         + "; ".join(str(row["told"]) for row in rows[::8]),
     ).configure(**config(look))

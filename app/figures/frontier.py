@@ -5,7 +5,7 @@ from typing import Any
 import altair as alt
 
 from app.figures.look import DOES, USUAL, Look, config
-from app.figures.plot import AUTOSIZE, values
+from app.figures.plot import FIT, values
 from optimizer.model.household import Scenario
 from optimizer.report.measures import Measures
 from optimizer.report.tradeoff import gap_words, scale_of, value_words, what_it_is
@@ -96,7 +96,7 @@ def frontier_chart(
         layer=[line, *dots, *words],
         height=HEIGHT_PX,
         width="container",
-        autosize=AUTOSIZE,
+        autosize=FIT,
         description=f"{across.title} against {up.title}. {told}.",
     ).configure(**{**config(look), "padding": {"top": 24, "left": 4, "right": 8, "bottom": 4}})
     return drawn

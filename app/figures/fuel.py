@@ -6,7 +6,7 @@ from typing import Any
 import altair as alt
 
 from app.figures.look import Look
-from app.figures.plot import Plot, layered
+from app.figures.plot import TITLED_PX, Plot, layered
 from optimizer.report.shares import FuelShare
 
 WORD_PX, BAR_PX, GAP_PX = 18, 14, 10
@@ -72,7 +72,8 @@ def fuel_chart(shares: Sequence[FuelShare], look: Look) -> alt.LayerChart:
         *plot.words(rows["words"], look.ink, look.paper, dx=0),
     ]
     told = "; ".join(each.told for each in shares)
-    return layered(layers, height, look, f"Share of each fuel's stock that is used. {told}.")
+    words = f"Share of each fuel's stock that is used. {told}."
+    return layered(layers, height, look, words, below=TITLED_PX)
 
 
 def _percent_axis() -> alt.Axis:

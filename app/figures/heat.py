@@ -6,7 +6,7 @@ from typing import Any
 import altair as alt
 
 from app.figures.look import SMALL, WORD_PX, Look
-from app.figures.plot import FIXED, Plot, layered, values
+from app.figures.plot import BARE_PX, TITLED_PX, Plot, layered, values
 from optimizer.report.heat import HeatBar
 from optimizer.report.measures import BTU_PER_MJ, Measures, Us
 
@@ -96,7 +96,9 @@ def heat_chart(bars: Sequence[HeatBar], system: Measures, look: Look) -> alt.Lay
         *plot.words(rows["told"], look.soft, look.paper, dx=0, size=SMALL),
     ]
     told = "; ".join(f"{bar.name}: {bar.told}" for bar in bars)
-    return layered(layers, height, look, f"Where the heat of each way goes. {told}.")
+    return layered(
+        layers, height, look, f"Where the heat of each way goes. {told}.", below=TITLED_PX
+    )
 
 
 def _written(plot: Plot, rows: Sequence[Row]) -> alt.Chart:
@@ -137,7 +139,7 @@ def heat_key(look: Look) -> alt.LayerChart:
         *plot.words(words, look.ink, look.paper),
     ]
     told = "Key: " + ", ".join(f"{letter} {part}" for part, letter in LETTERS.items())
-    drawn: alt.LayerChart = layered(layers, plot.height, look, told).properties(
-        width=wide, autosize=FIXED
+    drawn: alt.LayerChart = layered(layers, plot.height, look, told, below=BARE_PX).properties(
+        width=wide
     )
     return drawn

@@ -11,8 +11,8 @@ from app.figures.look import DOES, USUAL, WORD_PX, Look, config
 HOUR_MIN = 60
 FEWEST_LETTERS = 7  # a name cut shorter than that is not worth having
 HATCH_PX, SLANT_PX = 5, 4
-FIXED = alt.AutoSizeParams(type="pad")
-AUTOSIZE = alt.AutoSizeParams(type="fit-x", contains="padding")  # axes come on top of the height
+FIT = alt.AutoSizeParams(type="fit", contains="padding")  # as the page lays charts out
+HOURS_PX, TITLED_PX, BARE_PX = 41, 53, 20  # what axis and padding take of the height
 Align = Literal["left", "right", "center"]
 Rows = Sequence[dict[str, Any]]
 
@@ -222,7 +222,9 @@ def hours_axis(first: int, last: int) -> alt.Axis:
     )
 
 
-def layered(layers: Sequence[alt.Chart], height: int, look: Look, told: str) -> alt.LayerChart:
+def layered(
+    layers: Sequence[alt.Chart], height: int, look: Look, told: str, *, below: int = HOURS_PX
+) -> alt.LayerChart:
     """Lay marks over each other.
 
     Parameters
@@ -230,12 +232,20 @@ def layered(layers: Sequence[alt.Chart], height: int, look: Look, told: str) -> 
     layers
         From the back to the front.
     height
-        Of the chart [px]
+        Of the drawing area [px]
     look
         By day or by night.
     told
         What it shows, for those who cannot see it.
+    below
+        What its axis takes [px]
     """
-    chart = alt.LayerChart(layer=list(layers), height=height, width="container", description=told)
+    chart = alt.LayerChart(
+        layer=list(layers),
+        height=height + below,
+        width="container",
+        autosize=FIT,
+        description=told,
+    )
     drawn: alt.LayerChart = chart.configure(**config(look))
     return drawn
