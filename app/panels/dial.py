@@ -47,10 +47,10 @@ def dial(scenario: Scenario) -> None:
     drawing.table(dial_rows(answer, system))
     bars = dial_bars(answer, system)
     if bars:
-        drawing.chart(heat_chart(bars, system, drawing.look()))
+        drawing.known(heat_chart, bars, system, drawing.look())
     if isinstance(answer.boxed, Cooked):
         hot_c = scenario.rules.hot_c
-        drawing.chart(cooling_chart(answer.boxed.curve, hot_c, system, drawing.look()))
+        drawing.known(cooling_chart, answer.boxed.curve, hot_c, system, drawing.look())
         st.caption("In the cooker. Full line: as usual. Dotted line: what a plan counts on.")
 
 

@@ -44,8 +44,8 @@ def heat(scenario: Scenario) -> None:
     system = measures(state.units())
     bars = heat_bars(found, scenario, system)
     if bars:
-        drawing.chart(heat_key(drawing.look()), wide=False)
-        drawing.chart(heat_chart(bars[:MOST_BARS], system, drawing.look()))
+        drawing.known(heat_key, drawing.look(), wide=False)
+        drawing.known(heat_chart, bars[:MOST_BARS], system, drawing.look())
         st.caption(f"The cheapest ways first, at most {MOST_BARS}; the table has all of them.")
         drawing.table(heat_rows(bars, found), name="Every way as a table")
     else:

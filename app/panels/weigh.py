@@ -74,7 +74,7 @@ def _found(found: Frontier, scenario: Scenario) -> None:
         **state.bind("weigh open", None),
     )
     with chart:
-        drawing.chart(frontier_chart(found, scenario, system, drawing.look(), chosen))
+        drawing.known(frontier_chart, found, scenario, system, drawing.look(), chosen)
     if chosen is not None:
         plan = found.points[chosen - 1].plan
         outcome.taken(plan, scenario)
