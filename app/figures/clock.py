@@ -7,7 +7,7 @@ from typing import Any
 import altair as alt
 
 from app.figures.look import DOES, SMALL, WORD_PX, Look
-from app.figures.plot import BARE_PX, Align, Plot, hours_axis, layered
+from app.figures.plot import Align, Plot, hours_axis, layered
 from optimizer.report.lanes import DayLanes, Lane, Stay
 from optimizer.report.timetable import clock
 
@@ -16,7 +16,6 @@ MEAL_PX = 15
 CLOSE_MIN = 75  # names nearer to each other stand on two storeys
 NARROW_PX = 350  # the narrowest chart for which meals are kept apart
 THIN_PX = 5
-KEY_PX, KEY_ROW_PX = 165, 20
 SIDES: tuple[tuple[Align, int], ...] = (("left", 3), ("right", -3))
 
 Row = dict[str, Any]
@@ -245,44 +244,6 @@ def clock_chart(day: DayLanes, look: Look, name: str) -> alt.LayerChart:
         *_meal_words(plot, data.meals, look),
     ]
     return layered(layers, data.height, look, describe(day, name))
-
-
-def key_chart(look: Look) -> alt.LayerChart:
-    """Draw what the marks of the clock mean.
-
-    Parameters
-    ----------
-    look
-        By day or by night.
-    """
-    cells: list[Row] = []
-    words: list[Row] = []
-    for n, (does, drawn) in enumerate(DOES.items()):
-        x, y = KEY_PX * (n % 2), KEY_ROW_PX * (n // 2) + 3
-        inset = (BAR_PX - THIN_PX) // 2 if drawn.hatch in {"thin", "dashed"} else 0
-        span = {"x": x, "x2": x + 34, "y": y + inset, "y2": y + BAR_PX - inset}
-        cells.append({"does": does, "told": drawn.word, **span})
-        words.append({"x": x + 40, "y": y + 11, "text": drawn.word})
-    height = KEY_ROW_PX * 4
-    plot = Plot(0, 2 * KEY_PX, height)
-    y = KEY_ROW_PX * 2 + 3
-    mark = [{"x": KEY_PX + 17, "y": y + BAR_PX // 2, "told": "served"}]
-    fire = [{"x": 0, "x2": 34, "y": y + KEY_ROW_PX + 5, "y2": y + KEY_ROW_PX + 9, "told": "fire"}]
-    hours = [{"x": KEY_PX, "x2": KEY_PX + 34, "y": y + KEY_ROW_PX, "y2": y + KEY_ROW_PX + BAR_PX}]
-    words += [
-        {"x": KEY_PX + 40, "y": y + 11, "text": "served"},
-        {"x": 40, "y": y + KEY_ROW_PX + 11, "text": "fire burning"},
-        {"x": KEY_PX + 40, "y": y + KEY_ROW_PX + 11, "text": "hours to cook in"},
-    ]
-    layers = [
-        plot.area(hours, look.shade),
-        *(layer for does in DOES for layer in plot.does(cells, does)),
-        plot.told(fire, look.fuel),
-        plot.served(mark, look),
-        *plot.words(words, look.ink, look.paper),
-    ]
-    told = "Key: " + ", ".join(str(word["text"]) for word in words)
-    return layered(layers, height, look, told, below=BARE_PX).properties(width=2 * KEY_PX)
 
 
 def _meal_words(plot: Plot, meals: Sequence[Row], look: Look) -> Iterator[alt.Chart]:

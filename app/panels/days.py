@@ -3,7 +3,8 @@
 import streamlit as st
 
 from app import state
-from app.figures.clock import clock_chart, key_chart, numbered
+from app.figures.clock import clock_chart, numbered
+from app.figures.key import key_chart
 from app.figures.warmth import warmth_chart
 from app.panels import drawing
 from app.waiting import plain

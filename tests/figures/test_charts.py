@@ -6,10 +6,11 @@ from itertools import pairwise
 
 import pytest
 
-from app.figures.clock import clock_chart, clock_data, key_chart, numbered
+from app.figures.clock import clock_chart, clock_data, numbered
 from app.figures.cooling import cooling_chart
 from app.figures.fuel import fuel_chart, fuel_data
 from app.figures.heat import COLOURS, LETTERS, heat_chart, heat_data
+from app.figures.key import key_chart
 from app.figures.look import DARK, DOES, LIGHT
 from app.figures.warmth import warmth_chart, warmth_data
 from optimizer.model.household import Scenario
