@@ -232,9 +232,11 @@ def test_every_page_can_be_read_by_all_and_asks_nobody(server: Server, walk: Wal
 def test_by_keyboard_alone(server: Server, walk: Walk):
     page = walk.page
     page.goto(f"{server.address}/kitchen")
+    expect(page.get_by_label("How much there is").first).to_be_visible(timeout=PATIENCE_MS)
     walk.drawn()
+    page.bring_to_front()
     reached = []
-    for _ in range(80):
+    for _ in range(150):
         page.keyboard.press("Tab")
         name = page.evaluate("() => document.activeElement.getAttribute('aria-label') || ''")
         reached.append(name)
