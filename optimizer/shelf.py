@@ -45,6 +45,17 @@ class Notice:
 
 
 @dataclass(frozen=True, slots=True)
+class Measure:
+    """What a level household cup of a food weighs, or one piece of it."""
+
+    food: str
+    measure: Literal["cup", "piece"]
+    kg: float
+    source_id: str
+    source_place: str
+
+
+@dataclass(frozen=True, slots=True)
 class Column:
     """A column of a table: its unit and the bounds of what it may hold (None: no bound)."""
 
@@ -68,6 +79,7 @@ class Shelf:
     foods: Mapping[str, Food]
     dishes: Mapping[str, Dish]
     rules: Rules
+    measures: Mapping[str, Measure]  # by food
     cautions: Mapping[str, Notice]  # by code
     sources: Mapping[str, Source]  # by id
     columns: Mapping[tuple[str, str], Column]  # by table and column; a rule is a column of "rules"
@@ -139,6 +151,7 @@ def load() -> Shelf:
         foods=foods,
         dishes=_dishes(foods),
         rules=_rules(read_rows("rules")),
+        measures=_by("food", _records(Measure, read_rows("measures"))),
         cautions=_by("code", _records(Notice, read_rows("cautions"))),
         sources=_by("id", _records(Source, read_rows("sources"))),
         columns=MappingProxyType(

@@ -1,4 +1,4 @@
-"""The command line: ``fuelthrift plan``, ``compare`` and ``check``.
+"""The command line: ``fuelthrift plan``, ``compare``, ``check`` and ``app``.
 
 Only the parser is imported here; the rest is imported inside the commands, so that help is quick.
 
@@ -10,9 +10,12 @@ import sys
 
 import typer
 
+from optimizer.cli.boxing import box
 from optimizer.cli.checking import check
 from optimizer.cli.comparing import compare
 from optimizer.cli.planning import plan
+from optimizer.cli.serving import app as serve
+from optimizer.cli.testing import box_test, stove_test
 
 __all__ = ["app", "main"]
 
@@ -26,7 +29,11 @@ app = typer.Typer(
 )
 app.command()(plan)
 app.command()(compare)
+app.command()(box)
+app.command("test-box")(box_test)
+app.command("test-stove")(stove_test)
 app.command()(check)
+app.command("app")(serve)
 
 
 def main() -> None:

@@ -124,6 +124,7 @@ class Cooker:
     source_id: str
     source_place: str
     damp: bool = False
+    blankets: int = 0  # packed: laid over the closed box, as many layers
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,3 +214,4 @@ class Rules:
     sun_standard_w_m2: float  # sunshine at which a solar cooker's power is stated
     sun_from_min: float  # of the day
     sun_to_min: float
+    blanket_m2k_w: float  # resistance of one blanket laid over a box

@@ -8,7 +8,7 @@ offered here as well, so that a caller needs this module only.
 import numpy as np
 from numpy.typing import NDArray
 
-from optimizer.physics.packing import packed_loss_w_k, packing_heat_j_k
+from optimizer.physics.packing import covered_film_w_m2k, packed_loss_w_k, packing_heat_j_k
 from optimizer.physics.ranges import (
     NOT_NEGATIVE,
     POSITIVE,
@@ -17,7 +17,15 @@ from optimizer.physics.ranges import (
     plain,
 )
 
-__all__ = ["jar_loss_w_k", "mixed_c", "packed_loss_w_k", "packing_heat_j_k", "two_body_c"]
+__all__ = [
+    "covered_film_w_m2k",
+    "jar_loss_w_k",
+    "late_time_constant_s",
+    "mixed_c",
+    "packed_loss_w_k",
+    "packing_heat_j_k",
+    "two_body_c",
+]
 
 NO_PACKING = 1e-9  # of the contents' heat: as good as none
 
@@ -135,6 +143,39 @@ def two_body_c(
     first, second = _decay(np.where(two, a, 1.0), b, excess, packing_excess, time)
     alone = np.where(warms, packing_excess, one / 2.0)  # no loss: stays; no packing: the middle
     return plain(room + np.where(two, first, one)), plain(room + np.where(two, second, alone))
+
+
+def late_time_constant_s(*, contents_j_k: Values, packing_j_k: Values, loss_w_k: Values) -> Values:
+    """Time in which the excess over the room falls to 37 %, once the packing is warm.
+
+    Parameters
+    ----------
+    contents_j_k : float or array
+        Heat capacity of contents and pot, above 0. [J/K]
+    packing_j_k : float or array
+        Heat capacity of the packing, at least 0. [J/K]
+    loss_w_k : float or array
+        Loss from contents to room, above 0. [W/K]
+
+    Returns
+    -------
+    float or array
+        Time constant of the slower of the two decays. [s]
+
+    Raises
+    ------
+    PhysicsError
+        A quantity lies outside the range named above.
+
+    References
+    ----------
+    .. [1] BOYCE_DIPRIMA, eq 7.5, linear systems with real different eigenvalues (from memory).
+    """
+    POSITIVE.check(contents_j_k=contents_j_k, loss_w_k=loss_w_k)
+    NOT_NEGATIVE.check(packing_j_k=packing_j_k)
+    single_s = np.divide(contents_j_k, loss_w_k)
+    share = np.divide(packing_j_k, contents_j_k)
+    return plain(single_s * (2.0 + share + np.hypot(2.0, share)) / 4.0)
 
 
 def mixed_c(*, hot_j_k: Values, hot_c: Values, cold_j_k: Values, cold_c: Values) -> Values:

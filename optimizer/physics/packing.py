@@ -74,6 +74,40 @@ def packed_loss_w_k(
     return plain(np.subtract(1.0, gap) * packed + gap * missed)
 
 
+def covered_film_w_m2k(*, room_film_w_m2k: Values, cover_m2k_w: Values) -> Values:
+    """Film from the outside of a packing to the room, blankets laid over it.
+
+    Parameters
+    ----------
+    room_film_w_m2k : float or array
+        From the outermost surface to the room, above 0. [W/(m2 K)]
+    cover_m2k_w : float or array
+        Resistance of what is laid over the packing, at least 0. [m2 K/W]
+
+    Returns
+    -------
+    float or array
+        Blankets and film in series, to be used in place of the film. [W/(m2 K)]
+
+    Raises
+    ------
+    PhysicsError
+        A quantity lies outside the range named above.
+
+    Notes
+    -----
+    Referred to the outside of the packing: that the blankets' own outside is a little larger is
+    neglected in the film (more loss) and in the blankets (less loss); their heat is neglected.
+
+    References
+    ----------
+    .. [1] definition, p 1, resistances in series add up.
+    """
+    POSITIVE.check(room_film_w_m2k=room_film_w_m2k)
+    NOT_NEGATIVE.check(cover_m2k_w=cover_m2k_w)
+    return plain(1.0 / (1.0 / np.asarray(room_film_w_m2k) + cover_m2k_w))
+
+
 def packing_heat_j_k(
     *,
     diameter_m: Values,

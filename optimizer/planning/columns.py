@@ -67,6 +67,7 @@ class Kitchen:
     stock_j: Mapping[str, float]  # after the reserve; a fuel that is absent has no limit
     windows: tuple[Window, ...]
     batches: Mapping[int, int] = field(default_factory=dict)  # dish -> pots of it; absent: one
+    limits: Mapping[str, float] = field(default_factory=dict)  # goal -> most: money, J or minutes
 
     def pots_of(self, item: int) -> int:
         """Return in how many pots a dish is cooked."""

@@ -82,7 +82,7 @@ def plan(
         return _none(scenario, options, kitchen, effort)
     if not found.chosen:
         raise LimitError(_nothing_yet(found))
-    told = _told(scenario, options, kitchen, found)
+    told = as_plan(scenario, options, kitchen, found)
     verify(told, scenario)
     if found.status == "stopped":
         return told
@@ -108,7 +108,25 @@ def _none(scenario: Scenario, options: Choices, kitchen: Kitchen, effort: Effort
     )
 
 
-def _told(scenario: Scenario, options: Choices, kitchen: Kitchen, found: Result) -> Plan:
+def as_plan(scenario: Scenario, options: Choices, kitchen: Kitchen, found: Result) -> Plan:
+    """Return a schedule as a plan, without comparisons and worth.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The household.
+    options : Choices
+        Its columns and refusals.
+    kitchen : Kitchen
+        What its dishes share.
+    found : Result
+        A schedule of these columns.
+
+    Returns
+    -------
+    Plan
+        Not checked yet.
+    """
     fires = fires_told(found.chosen, kitchen, scenario)
     steps = steps_of(found.chosen, fires, scenario)
     return Plan(

@@ -162,7 +162,10 @@ def packed_loss_w_k(
             **size,
             conductivity_w_mk=material.conductivity_w_mk * damp,
             gap=cooker.gap,
-            room_film_w_m2k=at.rules.room_film_w_m2k,
+            room_film_w_m2k=cooling.covered_film_w_m2k(
+                room_film_w_m2k=at.rules.room_film_w_m2k,
+                cover_m2k_w=cooker.blankets * at.rules.blanket_m2k_w,
+            ),
             bare_w_m2k=kitchen_loss_w_k(pot, surface_c, at) / area,
         )
         if cooker.loss_w_k is None

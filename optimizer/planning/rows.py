@@ -11,7 +11,7 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 
 import pulp
 
-from optimizer.planning.board import MJ, Board, Fire, Pairs, terms
+from optimizer.planning.board import MJ, Board, Fire, Pairs, scale, terms
 from optimizer.planning.columns import Burn, Column, Kitchen
 from optimizer.planning.solver import Program, add_column, add_row
 
@@ -63,10 +63,12 @@ def build(
     if branch:
         _dish_on_stove(board)
     _light_fires(board)
-    if tending:
+    if tending or "tending" in kitchen.limits:
         _fuel_decides(board)
     _one_at_a_time(board)
     _stock_is_enough(board, may_be_short)
+    for goal, most in kitchen.limits.items():
+        add_row(board.program, f"no_more[{goal}]", terms(board, goal), "<=", most / scale(goal))
     return board
 
 

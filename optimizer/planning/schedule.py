@@ -140,7 +140,8 @@ def schedule(
         raise ValueError("a schedule needs at least one goal")
     watch = _Watch(progress)
     task = _Task(columns, kitchen, tuple(goals), gap, watch.begin + time_limit_s, solver)
-    kinds = kinds_of(columns, kitchen) if solver == "highs" and len(columns) > FEW else ()
+    apart = solver == "highs" and len(columns) > FEW and not kitchen.limits
+    kinds = kinds_of(columns, kitchen) if apart else ()
     if sum(kind.count for kind in kinds) < FEW_DAYS:
         return _whole(task, watch)
     return _by_days(task, watch, kinds, memory or Memory())

@@ -53,6 +53,29 @@ def saving_lines(plan: Plan, currency: str, system: Measures) -> list[str]:
     return [*wrap(text), *wrap(price_of(plan.saved, currency))]
 
 
+def headline(plan: Plan, currency: str, system: Measures) -> list[str]:
+    """Say in two sentences what the plan saves, or what it takes where that is not known.
+
+    Parameters
+    ----------
+    plan
+        A plan that has steps.
+    currency
+        Of its prices.
+    system
+        The measures.
+    """
+    takes = (
+        f"{system.energy(plan.fuel_mj)} of fuel, {plan.cost:.2f} {currency}, "
+        f"{duration(plan.fire_minutes)} of fire."
+    )
+    lines = saving_lines(plan, currency, system)
+    if plan.saved is None:
+        return [takes, " ".join(lines)]
+    price = price_of(plan.saved, currency)
+    return [" ".join(lines).removesuffix(price).strip(), price]
+
+
 def _fuel_share(saved: Saving) -> str:
     """Say how much of the fuel is saved, or that more is burned."""
     word = share(abs(saved.fuel_fraction))
@@ -137,21 +160,52 @@ def _percent(used: float, stock: float | None) -> str:
 
 def comparison_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]:
     """Set the plan beside boiling the whole time, both ways."""
+    if not _boiled(plan):
+        return []
+    rows = compared_rows(plan, scenario, system)
+    lines = ["", *table("Compared", ("fuel", "money", "at the fire"), rows)]
+    for told in short_told(plan):
+        lines += wrap(told, GAP, 2 * GAP)
+    return lines
+
+
+def short_told(plan: Plan) -> list[str]:
+    """Say by how much boiling the whole time does not fit, where it does not.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    """
+    return [f"{label}: {way.short}" for label, way in _boiled(plan) if way.short]
+
+
+def compared_rows(
+    plan: Plan, scenario: Scenario, system: Measures
+) -> list[tuple[str, str, str, str]]:
+    """Set out the plan and both ways of boiling the whole time: fuel, money, at the fire.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    scenario
+        Its household.
+    system
+        The measures.
+    """
+    money = f"{plan.cost:.2f} {scenario.currency}"
+    rows = [("this plan", system.energy(plan.fuel_mj), money, duration(plan.fire_minutes))]
+    boiled = [(label, *way_cells(way, scenario.currency, system)) for label, way in _boiled(plan)]
+    return [*rows, *boiled]
+
+
+def _boiled(plan: Plan) -> list[tuple[str, BoilAll]]:
     ways = (
         ("boiled through, same stoves", plan.boil_all_same_stoves),
         ("boiled through, any stove", plan.boil_all),
     )
-    known = [(label, way) for label, way in ways if way is not None]
-    if not known:
-        return []
-    money = f"{plan.cost:.2f} {scenario.currency}"
-    rows = [("this plan", system.energy(plan.fuel_mj), money, duration(plan.fire_minutes))]
-    rows += [(label, *way_cells(way, scenario.currency, system)) for label, way in known]
-    lines = ["", *table("Compared", ("fuel", "money", "at the fire"), rows)]
-    for label, way in known:
-        if way.short:
-            lines += wrap(f"{label}: {way.short}", GAP, 2 * GAP)
-    return lines
+    return [(label, way) for label, way in ways if way is not None]
 
 
 def way_cells(way: BoilAll, currency: str, system: Measures) -> tuple[str, str, str]:
@@ -165,11 +219,22 @@ def way_cells(way: BoilAll, currency: str, system: Measures) -> tuple[str, str, 
 
 def worth_lines(plan: Plan, system: Measures) -> list[str]:
     """Say what one more of each scarce thing would save."""
-    if not plan.worth:
-        return []
+    rows = worth_rows(plan, system)
+    return ["", *table("Worth having", ("saves",), rows)] if rows else []
+
+
+def worth_rows(plan: Plan, system: Measures) -> list[tuple[str, str]]:
+    """Set out what one more of each scarce thing would save, the most first.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    system
+        The measures.
+    """
     ordered = sorted(plan.worth, key=lambda w: -w.value)
-    rows = [(fuel_in_measures(w.what, system), worth_value(w, system)) for w in ordered]
-    return ["", *table("Worth having", ("saves",), rows)]
+    return [(fuel_in_measures(w.what, system), worth_value(w, system)) for w in ordered]
 
 
 def worth_value(worth: Worth, system: Measures) -> str:

@@ -129,6 +129,32 @@ def _thing_lines(kind: str, thing: Any) -> Iterator[str]:
     )
 
 
+def fields_told(kind: str, thing: Any) -> dict[str, tuple[str, str]]:
+    """Tell the fields of a thing that a scenario can change, by their key in the file.
+
+    Parameters
+    ----------
+    kind
+        Table of the thing, such as ``pots``.
+    thing
+        A record of the shelf.
+
+    Returns
+    -------
+    dict
+        Key to its value, with a unit, and what it is.
+    """
+    columns = shelf.load().columns
+    named = [f.name for f in fields(thing) if f.name not in PLAIN and (kind, f.name) in columns]
+    return {
+        key_of(name): (
+            _value(kind, name, getattr(thing, name)) or "not said",
+            columns[kind, name].description,
+        )
+        for name in named
+    }
+
+
 def _told(kind: str, field: str, value: Any) -> str:
     """Tell one field: its number and what it is."""
     if field == "ingredients":

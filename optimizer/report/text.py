@@ -110,13 +110,42 @@ def doing_lines(doing: Doing, width: int) -> list[str]:
 # what to mind
 
 
+def cautions_told(plan: Plan, system: Measures) -> list[str]:
+    """Say each caution, and which dishes it is about.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    system
+        The measures.
+    """
+    told = []
+    for caution in plan.cautions:
+        about = f" ({', '.join(caution.items)})" if caution.items else ""
+        told.append(in_measures(f"{caution.text}{about}", system))
+    return told
+
+
 def caution_lines(plan: Plan, system: Measures) -> list[str]:
     """Set out the cautions."""
     lines = ["", "Mind"] if plan.cautions else []
-    for caution in plan.cautions:
-        about = f" ({', '.join(caution.items)})" if caution.items else ""
-        lines += wrap(in_measures(f"- {caution.text}{about}", system), GAP, 2 * GAP)
+    for told in cautions_told(plan, system):
+        lines += wrap(f"- {told}", GAP, 2 * GAP)
     return lines
+
+
+def changes_told(plan: Plan, system: Measures) -> list[str]:
+    """Say each of the least changes that would make a plan.
+
+    Parameters
+    ----------
+    plan
+        An infeasible plan.
+    system
+        The measures.
+    """
+    return [fuel_in_measures(in_measures(c, system), system, up=True) for c in plan.changes]
 
 
 def refusal_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]:
@@ -124,20 +153,37 @@ def refusal_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]
     lines = wrap("No plan is possible with what there is.")
     if plan.changes:
         lines += ["", "The least changes that would make one"]
-        for change in plan.changes:
-            told = fuel_in_measures(in_measures(f"- {change}", system), system, up=True)
-            lines += wrap(told, GAP, 2 * GAP)
+        for told in changes_told(plan, system):
+            lines += wrap(f"- {told}", GAP, 2 * GAP)
     reasons = list(reason_lines(plan, scenario, system))
     return [*lines, "", "Ways that do not work", *reasons] if reasons else lines
 
 
-def reason_lines(plan: Plan, scenario: Scenario, system: Measures) -> Iterator[str]:
-    """Tell the commonest reasons why the ways of each dish are refused."""
+def reasons_told(plan: Plan, scenario: Scenario, system: Measures) -> dict[str, list[str]]:
+    """Say by dish the commonest reasons why its ways are refused.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    scenario
+        Its household.
+    system
+        The measures.
+    """
     by_dish: dict[str, Counter[str]] = {}
     for refusal in plan.refusals:
         dish = scenario.items[refusal.item].dish.label
         by_dish.setdefault(dish, Counter())[sentence(refusal, scenario)] += 1
-    for dish, reasons in by_dish.items():
+    return {
+        dish: [in_measures(reason, system) for reason, _ in reasons.most_common(REASONS)]
+        for dish, reasons in by_dish.items()
+    }
+
+
+def reason_lines(plan: Plan, scenario: Scenario, system: Measures) -> Iterator[str]:
+    """Tell the commonest reasons why the ways of each dish are refused."""
+    for dish, reasons in reasons_told(plan, scenario, system).items():
         yield from wrap(dish, GAP)
-        for reason, _ in reasons.most_common(REASONS):
-            yield from wrap(in_measures(f"- {reason}", system), 2 * GAP, 3 * GAP)
+        for reason in reasons:
+            yield from wrap(f"- {reason}", 2 * GAP, 3 * GAP)

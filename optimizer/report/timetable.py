@@ -36,6 +36,7 @@ class Doing:
     dish: str  # empty: about a fire
     text: str
     clock: int = 0  # as shown
+    of: Step | Fire | None = None  # what it is about
 
 
 def clock(minute: int) -> str:
@@ -71,9 +72,13 @@ def shown(doings: list[Doing]) -> list[Doing]:
 
 def timetable(plan: Plan, scenario: Scenario, measures: Measures) -> list[Doing]:
     """List everything that has to be done, by the clock."""
-    teller = Teller(plan, scenario, measures)
-    doings = [d for fire in plan.fires for d in teller.fire(fire)]
-    doings += [d for step in plan.steps for d in teller.step(step)]
+    return told(plan, Teller(plan, scenario, measures))
+
+
+def told(plan: Plan, teller: "Teller") -> list[Doing]:
+    """List everything that has to be done, by the clock, in the words of this teller."""
+    doings = [replace(d, of=fire) for fire in plan.fires for d in teller.fire(fire)]
+    doings += [replace(d, of=step) for step in plan.steps for d in teller.step(step)]
     return shown(doings)
 
 
@@ -101,7 +106,13 @@ class Teller:
         flame = stove is None or stove.flame
         begin = f"Light the {label}{self.where(fire.stove)}" if flame else f"Switch on the {label}"
         yield Doing(fire.start, LIGHT, "down", "", begin + self.starter(fire) + ".")
-        yield Doing(fire.end, END, "up", "", _ending(label, kind))
+        yield Doing(fire.end, END, "up", "", self.ending(label, kind))
+
+    def ending(self, label: str, kind: str | None) -> str:
+        """Tell how a fire ends."""
+        if kind in SOLID:
+            return f"Done with the {label}: put it out, keep what has not burned."
+        return f"Done with the {label}: turn it off."
 
     def fuel_kind(self, stove: str) -> str | None:
         """Give the kind of fuel that a stove burns."""
@@ -150,14 +161,26 @@ class Teller:
 
     def setting_on(self, step: Step) -> str:
         """Tell what goes into which pot, and onto which stove."""
+        poured = "Pour the soaking water off. " if step.soak_from is not None else ""
+        return f"{poured}{self.contents(step)}. {self.placing(step)} {self.heating(step)}"
+
+    def contents(self, step: Step) -> str:
+        """List what goes into the pot."""
         parts = [self.amounts(step.ingredients)] if step.ingredients else []
         if step.water_kg > 0:
-            fresh = "fresh water" if step.soak_from is not None else "water"
-            parts.append(f"{self.measures.water(step.water_kg)} {fresh}")
-        poured = "Pour the soaking water off. " if step.soak_from is not None else ""
+            parts.append(self.water(step))
+        return ", ".join(parts)
+
+    def water(self, step: Step) -> str:
+        """Tell how much water goes into the pot."""
+        fresh = "fresh water" if step.soak_from is not None else "water"
+        return f"{self.measures.water(step.water_kg)} {fresh}"
+
+    def placing(self, step: Step) -> str:
+        """Tell which pot goes onto which stove."""
         lid = "lid locked" if step.pressure else "lid on"
         place = f"{self.names.pot(step.pot)}, {lid}, on the {self.names.stove(step.stove)}"
-        return f"{poured}{', '.join(parts)}. {_capital(place)}. {self.heating(step)}"
+        return f"{capital(place)}."
 
     def heating(self, step: Step) -> str:
         """Tell when it boils, and for how long it must."""
@@ -216,20 +239,13 @@ class Teller:
             self.measures, step.serve_rule, step.serve_c, step.serve_c_low, self.hot_c
         )
         begin = "Serve" if step.serve_rule == "hot" else "Ready:"
-        text = f"{_capital(step.meal)}. {begin} {count}, {about}."
+        text = f"{capital(step.meal)}. {begin} {count}, {about}."
         item = self.items.get(step.number)
         if item is not None and item.children > 0 and step.serve_c >= self.hot_c:
             text += " Let it cool for children."
         return text
 
 
-def _ending(label: str, kind: str | None) -> str:
-    """Tell how a fire ends."""
-    if kind in SOLID:
-        return f"Done with the {label}: put it out, keep what has not burned."
-    return f"Done with the {label}: turn it off."
-
-
-def _capital(text: str) -> str:
+def capital(text: str) -> str:
     """Write the first letter large."""
     return text[:1].upper() + text[1:]

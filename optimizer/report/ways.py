@@ -1,7 +1,7 @@
 """Every way of one dish, told: a paragraph a way, the cheapest first, then the refusals."""
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict, fields
 from typing import Any
 
@@ -107,6 +107,31 @@ def _burnt(way: DishWay, names: Names, system: Measures) -> str:
     if way.fuel_kg is None:
         return f"{kilowatt_hours(way.fuel_mj)} of {names.fuel(way.fuel)}"
     return f"{system.energy(way.fuel_mj)} ({system.fuel(way.fuel_kg)} of {names.fuel(way.fuel)})"
+
+
+def way_rows(found: Comparison, scenario: Scenario, system: Measures) -> Iterator[dict[str, str]]:
+    """Give the ways of a dish as rows of a table, the cheapest first.
+
+    Parameters
+    ----------
+    found
+        The comparison.
+    scenario
+        The household.
+    system
+        Measures of the words.
+    """
+    names = Names(scenario)
+    serve, hot_c = found.item.dish.serve, scenario.rules.hot_c
+    for way in found.ways:
+        finish = f", then the {names.cooker(way.cooker)}" if way.cooker else ""
+        yield {
+            "way": f"{names.stove(way.stove)}, {names.pot(way.pot)}{finish}",
+            "fuel": _burnt(way, names, system),
+            "money": f"{way.cost:.2f} {scenario.currency}",
+            "at the fire": f"{duration(way.tending_minutes)}, from {clock(way.on)}",
+            "served at": served_at(system, serve, way.serve_c, way.serve_c_low, hot_c),
+        }
 
 
 def whole_parts(parts: Mapping[str, float], whole: int) -> dict[str, int]:

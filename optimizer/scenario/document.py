@@ -142,7 +142,7 @@ def read_text(path: Path) -> str:
     try:
         found = path.stat()
         if stat.S_ISDIR(found.st_mode):
-            raise _refused(shown, None, "folder", "is a folder; name a scenario file in it")
+            raise _refused(shown, None, "folder", "is a folder; name a file in it")
         if not stat.S_ISREG(found.st_mode):
             raise _refused(shown, None, "not_a_file", "is not a plain file")
         if found.st_size > LARGEST_BYTES:
@@ -153,11 +153,26 @@ def read_text(path: Path) -> str:
         raise _refused(shown, None, "missing_file", "there is no such file") from error
     except (OSError, ValueError) as error:
         raise _refused(shown, None, "unreadable", f"cannot be read: {error}") from error
-    return _decoded(shown, content)
+    return decoded(shown, content)
 
 
-def _decoded(file: str, content: bytes) -> str:
-    """Text of some bytes."""
+def decoded(file: str, content: bytes) -> str:
+    """Text of the bytes of a file.
+
+    Parameters
+    ----------
+    file
+        Its name, for messages.
+    content
+        All of it.
+
+    Raises
+    ------
+    InputError
+        If it is too large or not UTF-8.
+    """
+    if len(content) > LARGEST_BYTES:
+        raise _too_large(file)
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -171,12 +186,10 @@ def _refused(file: str, line: int | None, code: str, message: str) -> InputError
 
 
 def _too_large(file: str) -> InputError:
-    return _refused(
-        file, None, "too_large", "is larger than 1 MB, too large for a scenario; not read"
-    )
+    return _refused(file, None, "too_large", "is larger than 1 MB; not read")
 
 
-def parse_document(text: str, file: str) -> Document:
+def parse_document(text: str, file: str, holds: str = "people, fuels, a menu") -> Document:
     """Parse a text; what is wrong inside the tree is noted in ``problems``.
 
     Parameters
@@ -185,6 +198,8 @@ def parse_document(text: str, file: str) -> Document:
         The whole file.
     file
         Its name, for messages.
+    holds
+        What such a file holds, for messages.
 
     Raises
     ------
@@ -201,9 +216,10 @@ def parse_document(text: str, file: str) -> Document:
     yaml = round_trip()
     tree = _tree(yaml, text, file)
     if tree is None:
-        raise _refused(file, None, "empty", "is empty; a scenario has people, fuels, a menu ...")
+        raise _refused(file, None, "empty", f"is empty; it should say {holds} ...")
     if not isinstance(tree, CommentedMap):
-        raise _refused(file, 1, "not_a_mapping", "expected lines such as 'people: 5' at the top")
+        message = f"expected lines such as 'key: value' at the top, for {holds} ..."
+        raise _refused(file, 1, "not_a_mapping", message)
     document = Document(file, tree, {})
     for line, key in yaml.constructor.repeated:
         document.problems.append(

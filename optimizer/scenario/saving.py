@@ -57,16 +57,42 @@ def save(path: str | Path, document: CommentedMap) -> None:
     SaveError
         If it cannot be written; the file is as it was.
     """
-    target = Path(path).resolve()
     try:
-        text = _text(document)
-        _put(target, text)
-    except (OSError, ValueError, YAMLError) as error:
+        text = text_of(document)
+    except (ValueError, YAMLError) as error:
+        raise SaveError(f"{path}: could not be saved, it is as it was: {error}") from error
+    save_text(path, text)
+
+
+def save_text(path: str | Path, text: str) -> None:
+    """Save a text in place of a file; what was there before is kept as ``NAME.yaml~``.
+
+    Parameters
+    ----------
+    path
+        The file.
+    text
+        The whole of it.
+
+    Raises
+    ------
+    SaveError
+        If it cannot be written; the file is as it was.
+    """
+    try:
+        _put(Path(path).resolve(), text)
+    except (OSError, ValueError) as error:
         raise SaveError(f"{path}: could not be saved, it is as it was: {error}") from error
 
 
-def _text(document: CommentedMap) -> str:
-    """YAML of a tree."""
+def text_of(document: CommentedMap) -> str:
+    """Write a tree as YAML.
+
+    Parameters
+    ----------
+    document
+        The tree.
+    """
     written = StringIO()
     yaml = round_trip()
     dash = _set_in(document, CommentedSeq)

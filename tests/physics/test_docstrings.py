@@ -19,6 +19,7 @@ SUFFIX_UNITS = {
     "_w_k": "W/K",
     "_w_mk": "W/(m K)",
     "_w_m2k": "W/(m2 K)",
+    "_m2k_w": "m2 K/W",
     "_kg": "kg",
     "_kg_m3": "kg/m3",
     "_m": "m",

@@ -30,6 +30,7 @@ RECORDS = {
     "cookers": Cooker,
     "foods": Food,
     "dishes": Dish,
+    "measures": shelf.Measure,
     "cautions": shelf.Notice,
     "sources": Source,
     "columns": shelf.Column,
@@ -41,6 +42,7 @@ WORDS = {"text", "yes/no", "per row"}  # units of what is not a number, or has i
 UNITS = {  # suffix of a name: unit; the longest suffix holds
     "j_kgk": "J/(kg K)",
     "w_m2k": "W/(m2 K)",
+    "m2k_w": "m2 K/W",
     "w_m2": "W/m2",
     "kg_m3": "kg/m3",
     "w_mk": "W/(m K)",
@@ -255,6 +257,12 @@ def test_no_cell_has_an_address_or_a_trade_mark():
 )
 def test_there_is_enough_on_the_shelf(table, count):
     assert len(shelf.read_rows(table)) >= count
+
+
+def test_what_is_measured_out_is_on_the_shelf_once():
+    foods = [row["food"] for row in shelf.read_rows("measures")]
+    assert len(set(foods)) == len(foods)
+    assert set(foods) <= set(shelf.load().foods)
 
 
 def test_no_ingredient_is_listed_twice_and_no_dish_is_missing():

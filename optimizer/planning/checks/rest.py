@@ -152,7 +152,7 @@ class Telling:
     def _packed(self, start_c: float) -> Body:
         case, pot = self.case, self.case.own_pot.pot
         assert case.cooker is not None
-        cooker = case.cooker.cooker
+        cooker, rules = case.cooker.cooker, case.scenario.rules
         loss, packing = cooker.loss_w_k, cooker.packing_j_k
         material, thick = cooker.material, cooker.thickness_m
         if material is not None and thick is not None:
@@ -163,7 +163,8 @@ class Telling:
                 **size,
                 conductivity_w_mk=material.conductivity_w_mk * damp,
                 gap=cooker.gap,
-                room_film_w_m2k=case.scenario.rules.room_film_w_m2k,
+                room_film_w_m2k=1
+                / (1 / rules.room_film_w_m2k + cooker.blankets * rules.blanket_m2k_w),
                 bare_w_m2k=self._kitchen_loss_w_k() / area,
             )
             heat = cooling.packing_heat_j_k(

@@ -1,0 +1,267 @@
+"""The only module with ``st.cache_*``: what is worked out from a text, worked out once.
+
+Everything is keyed by the text of the scenario. What is cached is frozen and shared by all windows.
+"""
+
+import threading
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+import streamlit as st
+from altair.utils.schemapi import disable_debug_mode
+
+from app.searching import Planned, Search
+from app.weighing import Weighing
+from optimizer.errors import InputError, PhysicsError, Problem
+from optimizer.model.household import Scenario
+from optimizer.report import dialled
+from optimizer.report.measures import Metric, Units, Us, in_measures, measures
+from optimizer.report.refused import refusal_sentences
+from optimizer.report.ways import way_rows
+from optimizer.scenario.passages import plain_of
+from optimizer.scenario.reading import parse
+from optimizer.shelf import load
+from optimizer.studies.comparison import Comparison, compare
+
+GAP = 0.01
+TIME_LIMIT_S = 30.0
+
+
+disable_debug_mode()  # else every part of every chart is held against a long schema; tests do that
+
+_SEARCHING = threading.BoundedSemaphore(2)  # searches at once; a further window waits its turn
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A scenario, or everything that is wrong with its text."""
+
+    scenario: Scenario | None
+    problems: tuple[Problem, ...] = ()
+
+
+@st.cache_resource(max_entries=100, show_spinner=False)
+def reading(text: str) -> Reading:
+    """Read the text of a scenario.
+
+    Parameters
+    ----------
+    text
+        The whole file.
+
+    Returns
+    -------
+    Reading
+        The scenario, or all that is wrong.
+    """
+    try:
+        return Reading(parse(text))
+    except InputError as error:
+        return Reading(None, tuple(error.problems))
+
+
+@st.cache_resource(max_entries=100, show_spinner=False)
+def said(text: str) -> dict[str, Any] | None:
+    """Give what a scenario says as plain values, sound or not; None where it is no YAML.
+
+    Parameters
+    ----------
+    text
+        The whole file; what is given back is shared and only read.
+    """
+    try:
+        return plain_of(text)
+    except InputError:
+        return None
+
+
+@st.cache_resource(max_entries=50, show_spinner=False)
+def _search(text: str, gap: float, time_limit_s: float) -> Search:
+    """Start a search; the arguments are always given whole, since they are the key."""
+    return Search(text, gap, time_limit_s, _SEARCHING)
+
+
+def search(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> Search:
+    """Start the search for the plan of a text, or give the one that was started.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file.
+    gap
+        How far from the best plan will do, as a share.
+    time_limit_s
+        Longest time to search [s]
+    """
+    return _search(text, gap, time_limit_s)
+
+
+def plan(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> Planned:
+    """Give the plan of a text, however long it takes; pages use ``app.waiting.planned``.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file.
+    gap
+        How far from the best plan will do, as a share.
+    time_limit_s
+        Longest time to search [s]
+
+    Returns
+    -------
+    Planned
+        The plan, or why there is none.
+    """
+    found = search(text, gap, time_limit_s).wait()
+    return found or Planned(None, "defect", "the search ended without an answer")
+
+
+def forget(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> None:
+    """Let the next look at a text search anew.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file.
+    gap
+        As it was searched for.
+    time_limit_s
+        As it was searched for [s]
+    """
+    _search.clear(text, gap, time_limit_s)
+
+
+def abandon(text: str) -> None:
+    """Stop the search for a text that nobody looks at any more, if it still goes on.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, as it was before a change.
+    """
+    found = search(text)
+    if not found.made.is_set():
+        found.stop()
+        forget(text)
+
+
+@st.cache_resource(
+    max_entries=300, show_spinner=False, hash_funcs={Metric: lambda _: "metric", Us: lambda _: "us"}
+)
+def spec(name: str, _figure: Callable[..., Any], *given: Any) -> dict[str, Any]:
+    """Give a chart as plain values; its making takes long.
+
+    Parameters
+    ----------
+    name
+        Of the figure; with what it is made of, the key.
+    _figure
+        Makes the chart.
+    given
+        What it is made of.
+
+    Returns
+    -------
+    dict
+        Shared by all windows: copy it before it is changed.
+    """
+    found: dict[str, Any] = _figure(*given).to_dict(validate=False)
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """The ways of one dish in words: a row a way, a line a reason."""
+
+    rows: tuple[dict[str, str], ...] = ()
+    refused: tuple[str, ...] = ()
+    trouble: str = ""
+
+
+@st.cache_resource(max_entries=200, show_spinner="Looking at every way of this dish")
+def ways(text: str, item: int, units: Units) -> Told:
+    """Give every way of a dish, and why the others are refused.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, without a problem.
+    item
+        Number of the dish among the items of the scenario.
+    units
+        Measures of the words.
+    """
+    scenario = parse(text)
+    try:
+        found = compare(scenario, scenario.items[item])
+    except PhysicsError as error:
+        return Told(trouble=str(error))
+    system = measures(units)
+    refused = tuple(in_measures(line, system) for line in refusal_sentences(found, scenario))
+    return Told(tuple(way_rows(found, scenario, system)), refused)
+
+
+def eaters(text: str, portions: Any) -> dict[str, float]:
+    """Say how many grown and small ones eat of a dish.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file.
+    portions
+        What the file says of it; None: everybody.
+    """
+    people = (said(text) or {}).get("people")
+    everybody = {"adults": people, "children": 0} if isinstance(people, int) else people
+    given = portions if isinstance(portions, dict) else everybody
+    found = given if isinstance(given, dict) else {}
+    heads = {who: found.get(who, 0) for who in ("adults", "children")}
+    return {who: float(n) if isinstance(n, int | float) else 0.0 for who, n in heads.items()}
+
+
+@st.cache_resource(max_entries=20, show_spinner=False)
+def weighing(text: str, against: str) -> Weighing:
+    """Start the search for trade-offs of a text, or give the one that was started.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file.
+    against
+        What money is set against: "tending", "energy" or a fuel's name.
+    """
+    return Weighing(text, against, _SEARCHING)
+
+
+@st.cache_resource(max_entries=100, show_spinner=False)
+def comparison(text: str, item: int) -> Comparison:
+    """Give every way of a dish.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, without a problem.
+    item
+        Number of the dish among the items of the scenario.
+
+    Raises
+    ------
+    PhysicsError
+        If a number of the dish is out of bounds.
+    """
+    scenario = parse(text)
+    return compare(scenario, scenario.items[item])
+
+
+@st.cache_resource(max_entries=100, show_spinner=False)
+def first_choice(text: str) -> tuple[str, int, int]:
+    """Give the dish, stove and pot with which the dials begin.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, without a problem.
+    """
+    return dialled.first_choice(parse(text), load())

@@ -1,0 +1,280 @@
+"""Fields that edit the scenario: what it says, in the words of the file, and what is wrong.
+
+A change that would make the scenario wrong is not made: what was typed stays in its field, and the
+reason stands under it.
+"""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import streamlit as st
+
+from app import cached, state, waiting
+from app.entries import said, shown
+from optimizer.errors import Problem
+from optimizer.scenario.changes import with_value
+from optimizer.scenario.document import Location
+from optimizer.scenario.passages import value_of
+
+Edit = Callable[[str, Any], str]
+
+
+def words(label: str, at: Location, *, hint: str = "", edit: Edit | None = None) -> None:
+    """Draw a field for text, such as a number with its unit.
+
+    Parameters
+    ----------
+    label
+        What it is.
+    at
+        Keys and positions from the top.
+    hint
+        An example of what can be written.
+    edit
+        Makes the new text; without it the value is set as it is typed.
+    """
+    value = said(at, "")
+    kept = value if isinstance(value, str) else str(value)
+    st.text_input(label, placeholder=hint and f"such as {hint}", **_bound(at, kept, edit, label))
+    faults(at)
+
+
+def whole(label: str, at: Location, *, instead: int = 0, edit: Edit | None = None) -> None:
+    """Draw a field for a whole number.
+
+    Parameters
+    ----------
+    label
+        What it is.
+    at
+        Keys and positions from the top.
+    instead
+        What is shown where the scenario says nothing; where it says no number, nothing is shown.
+    edit
+        Makes the new text; without it the number is set.
+    """
+    value = said(at, instead)
+    sound = isinstance(value, int) and value >= 0
+    st.number_input(
+        label, min_value=0, step=1, value=None, **_bound(at, value if sound else None, edit, label)
+    )
+    faults(at)
+
+
+def number(label: str, at: Location, *, hint: str = "") -> None:
+    """Draw a field for a bare number or a percentage.
+
+    Parameters
+    ----------
+    label
+        What it is.
+    at
+        Keys and positions from the top.
+    hint
+        An example of what can be written.
+    """
+
+    def set_it(text: str, given: str) -> str:
+        return with_value(text, at, value_of(given) if given.strip() else "")
+
+    words(label, at, hint=hint, edit=set_it)
+
+
+def listed(label: str, at: Location, value: Sequence[str], *, hint: str = "") -> None:
+    """Draw a field for several words with commas between them.
+
+    Parameters
+    ----------
+    label
+        What it is.
+    at
+        Keys and positions from the top.
+    value
+        The words as they are now.
+    hint
+        An example of what can be written.
+    """
+
+    def set_it(text: str, given: str) -> str:
+        return with_value(text, at, [part.strip() for part in given.split(",") if part.strip()])
+
+    st.text_input(
+        label, placeholder=hint and f"such as {hint}", **_bound(at, ", ".join(value), set_it, label)
+    )
+    faults(at)
+    tell_file([p for p in problems() if p.key.startswith(f"{shown(at)}[")])
+
+
+def several(
+    label: str,
+    at: Location,
+    options: Sequence[int],
+    value: Sequence[int],
+    told: Callable[[int], str],
+    edit: Edit,
+) -> None:
+    """Draw a choice of several.
+
+    Parameters
+    ----------
+    label
+        What it is.
+    at
+        Keys and positions from the top.
+    options
+        What there is.
+    value
+        What is chosen now.
+    told
+        Says an option.
+    edit
+        Makes the new text.
+    """
+    st.multiselect(label, options, format_func=told, **_bound(at, list(value), edit, label))
+    faults(at)
+
+
+def amount(label: str, at: Location, value: float, edit: Edit) -> None:
+    """Draw a field for a number of portions.
+
+    Parameters
+    ----------
+    label
+        What it is.
+    at
+        Keys and positions from the top.
+    value
+        What it is now.
+    edit
+        Makes the new text.
+    """
+    st.number_input(
+        label, min_value=0.0, step=1.0, format="%g", **_bound(at, float(value), edit, label)
+    )
+    faults(at)
+
+
+def tick(label: str, at: Location, *, edit: Edit | None = None) -> None:
+    """Draw a box to tick.
+
+    Parameters
+    ----------
+    label
+        What it is.
+    at
+        Keys and positions from the top.
+    edit
+        Makes the new text; without it true or false is set.
+    """
+    st.checkbox(label, **_bound(at, said(at, instead=False) is True, edit, label))
+    faults(at)
+
+
+def choice(
+    label: str, at: Location, options: Sequence[str], *, instead: str, edit: Edit | None = None
+) -> None:
+    """Draw a field for one of several words; a word of the file that is none of them is kept.
+
+    Parameters
+    ----------
+    label
+        What it is.
+    at
+        Keys and positions from the top.
+    options
+        The words.
+    instead
+        What is shown where the scenario says nothing.
+    edit
+        Makes the new text; without it the word is set.
+    """
+    value = str(said(at, instead))
+    listed = list(options) if value in options else [*options, value]
+    st.selectbox(label, listed, **_bound(at, value, edit, label))
+    faults(at)
+
+
+def _bound(at: Location, value: Any, edit: Edit | None, label: str) -> dict[str, Any]:
+    def set_it(text: str, given: Any) -> str:
+        return with_value(text, at, given)
+
+    return state.field(shown(at), value, edit or set_it, f"{label.lower()} ({shown(at)})")
+
+
+def act(label: str, name: str, edit: Callable[[str], str], what: str, *, spoken: str = "") -> None:
+    """Draw a button that makes a change, with the reasons under it where it is refused.
+
+    Parameters
+    ----------
+    label
+        What stands on it.
+    name
+        Name of the button, one in the whole app.
+    edit
+        Makes the new text of the scenario from the old one.
+    what
+        The change in a few words.
+    spoken
+        What a screen reader and a hint say more.
+    """
+    st.button(
+        label,
+        key=f"act:{name}",
+        on_click=state.change,
+        args=(name, edit, what),
+        help=spoken or None,
+    )
+    tell(state.refusals(name))
+
+
+def faults(at: Location) -> None:
+    """Say what is wrong with a field: what was typed and not taken, or what the file says.
+
+    Parameters
+    ----------
+    at
+        Keys and positions from the top.
+    """
+    refused = state.refusals(shown(at))
+    tell(refused)
+    if not refused:
+        tell_file([p for p in problems() if p.key == shown(at)])
+
+
+def problems() -> tuple[Problem, ...]:
+    """Give all that is wrong with the scenario as it stands."""
+    return cached.reading(state.text()).problems
+
+
+def tell(reasons: Sequence[str]) -> None:
+    """Say why something was not taken.
+
+    Parameters
+    ----------
+    reasons
+        Sentences.
+    """
+    for reason in reasons:
+        st.error(f"Not taken: {waiting.plain(reason)}")
+
+
+def tell_file(found: Sequence[Problem]) -> None:
+    """Say what is wrong in the file.
+
+    Parameters
+    ----------
+    found
+        Problems of one field.
+    """
+    for problem in found:
+        st.error(f"Line {problem.line}: {waiting.plain(problem.message)}")
+
+
+def readable() -> None:
+    """End the page where the text is no YAML at all; list what is wrong with it otherwise."""
+    found = problems()
+    if found:
+        st.error("Some of this scenario is wrong; there is no plan until it is mended.")
+        waiting.list_problems(found)
+    if cached.said(state.text()) is None:
+        st.stop()

@@ -1,0 +1,1 @@
+"""Charts and drawings: pure functions that never import Streamlit."""

@@ -1,0 +1,1 @@
+"""Parts of pages: what a household is and has, its weather, its meals, its file."""

@@ -1,0 +1,64 @@
+"""A chart on a page, with its words for those who cannot see it, and its table under it."""
+
+from collections.abc import Callable, Mapping, Sequence
+from copy import deepcopy
+from typing import Any
+
+import altair as alt
+import streamlit as st
+
+from app import cached
+from app.figures.look import DARK, LIGHT, Look
+
+
+def look() -> Look:
+    """Give the look of the theme that the browser shows."""
+    return DARK if st.context.theme.type == "dark" else LIGHT
+
+
+def chart(drawn: alt.LayerChart, *, wide: bool = True) -> None:
+    """Draw a chart.
+
+    Parameters
+    ----------
+    drawn
+        The chart; its description is for those who cannot see it.
+    wide
+        As wide as there is room; False: as wide as it is made.
+    """
+    st.altair_chart(drawn, theme=None, width="stretch" if wide else "content")
+
+
+def known(figure: Callable[..., alt.LayerChart], *given: Any, wide: bool = True) -> None:
+    """Draw a chart that is made anew only when what it is made of is new.
+
+    Parameters
+    ----------
+    figure
+        Makes the chart; its description is for those who cannot see it.
+    given
+        What it is made of.
+    wide
+        As wide as there is room; False: as wide as it is made.
+    """
+    spec = cached.spec(figure.__qualname__, figure, *given)
+    st.vega_lite_chart(deepcopy(spec), theme=None, width="stretch" if wide else "content")
+
+
+def table(rows: Sequence[Mapping[str, str]], *, name: str = "") -> None:
+    """Draw a table, folded up where it has a name.
+
+    Parameters
+    ----------
+    rows
+        One mapping a row, with the same keys.
+    name
+        What it is.
+    """
+    if not rows:
+        return
+    if not name:
+        st.table(list(rows), hide_index=True)
+        return
+    with st.expander(name):
+        st.table(list(rows), hide_index=True)

@@ -1,0 +1,123 @@
+"""The search for a plan: it goes on beside the page and can be watched and stopped."""
+
+import atexit
+import threading
+import time
+import weakref
+from dataclasses import dataclass
+from typing import Literal, Protocol
+
+from optimizer.errors import CheckError, InputError, LimitError, PhysicsError, Problem
+from optimizer.model.plan import Plan
+from optimizer.planning.planner import plan as make_plan
+from optimizer.scenario.reading import parse
+
+END_S = 5.0  # searches that are asked to end with the program are given so long, all together
+
+Why = Literal["", "input", "limit", "stopped", "defect"]
+
+
+class Stoppable(Protocol):
+    """A search that goes on beside the page."""
+
+    made: threading.Event
+
+    def stop(self) -> None:
+        """Ask it to end."""
+        ...
+
+
+_GOING: "weakref.WeakSet[Stoppable]" = weakref.WeakSet()
+
+
+def ended_with_the_program(search: Stoppable) -> None:
+    """Let a search not go on in the solver while the program is taken down around it.
+
+    Parameters
+    ----------
+    search
+        A search that begins.
+    """
+    _GOING.add(search)
+
+
+@atexit.register
+def _end() -> None:
+    """Stop what still goes on, and wait for it a little."""
+    going = [search for search in _GOING if not search.made.is_set()]
+    for search in going:
+        search.stop()
+    last = time.monotonic() + END_S
+    for search in going:
+        search.made.wait(max(0.0, last - time.monotonic()))
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A plan, or why there is none; ``plan.status`` may still be "infeasible"."""
+
+    plan: Plan | None
+    why: Why = ""
+    told: str = ""
+    problems: tuple[Problem, ...] = ()
+
+
+class Search:
+    """A search for a plan that goes on beside the page; it can be watched and stopped."""
+
+    def __init__(
+        self, text: str, gap: float, time_limit_s: float, turn: threading.Semaphore
+    ) -> None:
+        self._turn = turn  # so many searches at once
+        self.best: float | None = None
+        self.bound: float | None = None
+        self.stopping = False
+        self.made = threading.Event()
+        self._found: Planned | None = None
+        self._began = time.monotonic()
+        ended_with_the_program(self)
+        words = (text, gap, time_limit_s)
+        threading.Thread(target=self._run, args=words, daemon=True).start()
+
+    @property
+    def seconds(self) -> float:
+        """How long it has been going on [s]."""
+        return time.monotonic() - self._began
+
+    def wait(self, seconds: float | None = None) -> Planned | None:
+        """Wait for the plan; None if it is not there by then.
+
+        Parameters
+        ----------
+        seconds
+            Longest wait; None for however long it takes [s]
+        """
+        self.made.wait(seconds)
+        return self._found
+
+    def stop(self) -> None:
+        """Ask it to end with the best plan so far."""
+        self.stopping = True
+
+    def _run(self, text: str, gap: float, time_limit_s: float) -> None:
+        with self._turn:
+            self._found = self._planned(text, gap, time_limit_s)
+        self.made.set()
+
+    def _planned(self, text: str, gap: float, time_limit_s: float) -> Planned:
+        try:
+            scenario = parse(text)
+            made = make_plan(scenario, gap=gap, time_limit_s=time_limit_s, progress=self._progress)
+        except InputError as error:
+            return Planned(None, "input", str(error), tuple(error.problems))
+        except PhysicsError as error:
+            return Planned(None, "input", str(error))
+        except LimitError as error:
+            return Planned(None, "stopped" if self.stopping else "limit", str(error))
+        except CheckError as error:
+            return Planned(None, "defect", str(error))
+        return Planned(made)
+
+    def _progress(self, seconds: float, best: float | None, bound: float | None) -> bool:
+        self.best, self.bound = best, bound
+        return not self.stopping

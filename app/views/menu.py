@@ -1,0 +1,17 @@
+"""The Menu page: what is eaten when, and how each dish can be cooked."""
+
+import streamlit as st
+
+from app import fields
+from app.panels import dish_ways, meals
+
+st.title("Menu")
+fields.readable()
+st.header("Day by day")
+meals.overview()
+meals.repeat()
+st.header("Meals")
+meals.meals()
+fields.faults(("menu",))
+st.header("Ways of a dish")
+dish_ways.ways()

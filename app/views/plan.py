@@ -1,0 +1,21 @@
+"""The Plan page: what is saved, then the day's clock; everything else below."""
+
+import streamlit as st
+
+from app import waiting
+from app.panels import days, outcome, quick
+
+found = waiting.planned()
+scenario = waiting.scenario()
+if found.status == "infeasible":
+    outcome.none(found, scenario)
+    quick.numbers(scenario)
+else:
+    outcome.saving(found, scenario)
+    with st.expander("Change a number"):
+        quick.numbers(scenario)
+    days.days(found, scenario, "plan_day")
+    outcome.fuel(found, scenario)
+    outcome.compared(found, scenario)
+    outcome.worth(found)
+outcome.cautions(found)

@@ -1,0 +1,67 @@
+"""What is read with the thermometer, and what to do when a reading is below the line.
+
+The words are those of the table of cautions; nothing is said here that does not stand there.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from optimizer import shelf
+from optimizer.model.household import Scenario
+from optimizer.model.plan import Plan, Step
+from optimizer.report.measures import Measures, in_measures
+
+ADVICE = {"reheat": "hot", "rice": "hot", "infants": "at"}
+"""Cautions that say what to do, and the rule of serving of the dishes they are about."""
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """What to do, and with which dishes."""
+
+    dishes: tuple[str, ...]
+    text: str
+
+    @property
+    def told(self) -> str:
+        """All of it in one line."""
+        return f"{', '.join(self.dishes)}: {self.text}"
+
+
+def is_read(step: Step) -> bool:
+    """Tell whether a dish comes out of a cooker, so that its temperature has to be read."""
+    return step.cooker is not None
+
+
+def advice_of(
+    steps: Sequence[Step], plan: Plan, scenario: Scenario, system: Measures
+) -> Iterator[Advice]:
+    """Yield what to do when a reading of these dishes is below the line.
+
+    Parameters
+    ----------
+    steps
+        Dishes that are read.
+    plan
+        The plan, whose cautions name the dishes they are about.
+    scenario
+        The household.
+    system
+        The measures.
+
+    Yields
+    ------
+    Advice
+        For all hot dishes; then for those that need more.
+    """
+    named = {caution.code: caution.items for caution in plan.cautions}
+    for code, rule in ADVICE.items():
+        ruled = [step.item for step in steps if step.serve_rule == rule]
+        about = [dish for dish in ruled if code == "reheat" or dish in named.get(code, ())]
+        if about:
+            text = in_measures(shelf.load().cautions[code].text, system)
+            yield Advice(tuple(dict.fromkeys(about)), text)
+    for step in steps:
+        wanted = scenario.items[step.number].dish.serve_c
+        if step.serve_rule == "at" and wanted is not None:
+            yield Advice((step.item,), f"Wanted at {system.temperature(wanted)} or more.")

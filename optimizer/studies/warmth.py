@@ -1,0 +1,119 @@
+"""How warm a dish of a plan stays: the planner's own curves, read again for one step."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from optimizer.errors import CheckError
+from optimizer.model.household import DAY_MIN, Scenario
+from optimizer.model.plan import Step
+from optimizer.planning.contents import load
+from optimizer.planning.resting import GRID_MIN
+from optimizer.planning.stock import store_of
+from optimizer.planning.ways import Way, conditions, make_way
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """How warm a pot is at one minute of the clock."""
+
+    minute: int
+    usual_c: float
+    careful_c: float
+    rest: int  # 0 off the stove, 1 after it was boiled again
+
+
+@dataclass(frozen=True, slots=True)
+class Warmth:
+    """A dish from the stove to the table."""
+
+    step: int  # position among the plan's steps
+    item: str
+    day: int
+    need_c: float | None  # least that is wanted at the table; None: anything will do
+    readings: tuple[Reading, ...]
+    serve: int
+    serve_c: float
+    serve_c_low: float
+
+
+def way_of(scenario: Scenario, step: Step) -> Way:
+    """Find the way that a step of a plan was priced by.
+
+    Parameters
+    ----------
+    scenario
+        The household the plan was made for.
+    step
+        A step of its plan.
+
+    Returns
+    -------
+    Way
+        With its curves.
+
+    Raises
+    ------
+    CheckError
+        If there is no such way: the plan is of another household.
+    """
+    item = next((each for each in scenario.items if each.number == step.number), None)
+    own = next((each for each in scenario.stoves if each.stove.name == step.stove), None)
+    pot = next((each.pot for each in scenario.pots if each.pot.name == step.pot), None)
+    cookers = (each for each in scenario.cookers if each.cooker.name == step.cooker)
+    store = store_of(scenario, step.fuel)
+    if item is None or own is None or pot is None or store is None:
+        raise CheckError(f"{step.item}: this household has no such dish, stove, pot or fuel")
+    at = conditions(scenario, step.on // DAY_MIN + 1)
+    way = make_way(load(item, scenario.place), own, store, pot, next(cookers, None), at)
+    if not isinstance(way, Way):
+        raise CheckError(f"{step.item}: {way.reason}")
+    return way
+
+
+def warmth(scenario: Scenario, step: Step, number: int = 0) -> Warmth:
+    """Return how warm a dish is from leaving the stove until it is served.
+
+    Parameters
+    ----------
+    scenario
+        The household.
+    step
+        A step of its plan.
+    number
+        Its position among the plan's steps.
+
+    Returns
+    -------
+    Warmth
+        Every five minutes; the last reading is the one at the table.
+
+    Raises
+    ------
+    CheckError
+        If the plan is of another household.
+    """
+    way = way_of(scenario, step)
+    return Warmth(
+        step=number,
+        item=step.item,
+        day=step.day,
+        need_c=None if step.serve_rule == "any" else way.need_c,
+        readings=tuple(_readings(way, step)),
+        serve=step.serve,
+        serve_c=step.serve_c,
+        serve_c_low=step.serve_c_low,
+    )
+
+
+def _readings(way: Way, step: Step) -> Iterator[Reading]:
+    since = step.off + way.fall_min
+    for rest, again in enumerate(step.reboil):
+        yield from _rest(way, since, again.on, rest)
+        since = again.off
+    yield from _rest(way, since, step.serve, len(step.reboil))
+
+
+def _rest(way: Way, since: int, until: int, rest: int) -> Iterator[Reading]:
+    for number in range((until - since) // GRID_MIN + 1):
+        usual, careful = way.rest.usual_c[number], way.rest.careful_c[number]
+        yield Reading(since + GRID_MIN * number, float(usual), float(careful), rest)

@@ -1,0 +1,118 @@
+"""Plans: worked out once, watched, stopped with the best so far, dropped when nobody looks."""
+
+import threading
+
+import pytest
+
+from app import cached, searching, waiting
+from optimizer.errors import CheckError, LimitError
+from optimizer.planning.planner import plan as make_plan
+
+
+@pytest.fixture
+def planner(monkeypatch, file):
+    """Put a planner of the test in the place of ours."""
+
+    def put(stand_in):
+        monkeypatch.setattr(searching, "make_plan", stand_in)
+
+    text = file.read_text(encoding="utf-8")
+    cached.forget(text)
+    yield put
+    cached.forget(text)
+
+
+def test_a_text_is_planned_once(file, planner):
+    calls = []
+
+    def counting(scenario, **words):
+        calls.append(scenario.title)
+        return make_plan(scenario, **words)
+
+    planner(counting)
+    text = file.read_text(encoding="utf-8")
+    first, second = cached.plan(text), cached.plan(text)
+    assert first is second
+    assert first.plan.steps
+    assert calls == ["One cold morning"]
+    cached.plan(text + "# another text\n")
+    assert len(calls) == 2
+
+
+@pytest.mark.parametrize(
+    ("error", "why"), [(LimitError("no plan after 30 s"), "limit"), (CheckError("bad"), "defect")]
+)
+def test_why_there_is_none(window, file, planner, error, why):
+    def failing(scenario, **words):
+        raise error
+
+    planner(failing)
+    assert cached.plan(file.read_text(encoding="utf-8")).why == why
+    shown = window("plan")
+    assert [b.label for b in shown.button].count("Search again") == 1
+    told = [each.value for each in (*shown.error, *shown.warning)]
+    assert any(str(error).lower() in line.lower().replace("\\", "") for line in told)
+
+
+def test_a_text_with_problems_has_no_plan():
+    found = cached.plan("title: nothing else")
+    assert found.why == "input"
+    assert found.problems
+
+
+def test_a_long_search_is_shown_and_stopped_with_the_best_so_far(
+    window, file, planner, press, monkeypatch
+):
+    monkeypatch.setattr(waiting, "PATIENCE_S", 0.2)
+    asked = threading.Event()
+
+    def slow(scenario, *, progress, **words):
+        made = make_plan(scenario, **words)
+        while progress(3.0, 0.5, 0.4):
+            asked.wait(0.01)
+        from dataclasses import replace
+
+        return replace(made, status="stopped")
+
+    planner(slow)
+    shown = window("plan")
+    (status,) = shown.status
+    assert "planning" in status.label
+    press(shown, "Stop and show the best plan so far")
+    assert cached.search(file.read_text(encoding="utf-8")).wait(60).plan.status == "stopped"
+    shown.run()
+    assert "best plan it had found" in shown.info[0].value
+    assert "Search on" in {button.label for button in shown.button}
+
+
+def test_a_search_nobody_waits_for_is_dropped(file, planner):
+    def slow(scenario, *, progress, **words):
+        while progress(1.0, None, None):
+            threading.Event().wait(0.01)
+        raise LimitError("stopped")
+
+    planner(slow)
+    text = file.read_text(encoding="utf-8")
+    search = cached.search(text)
+    cached.abandon(text)
+    assert search.wait(60).why == "stopped"
+    assert cached.search(text) is not search
+    cached.abandon(text)
+
+
+def test_a_finished_search_is_kept(file, planner):
+    text = file.read_text(encoding="utf-8")
+    found = cached.plan(text)
+    cached.abandon(text)
+    assert cached.plan(text) is found
+
+
+def test_an_edit_is_planned_anew_on_the_plan_page(window, file):
+    shown = window("kitchen")
+    shown.text_input("field:fuels.sticks.stock").set_value("0 kg").run()
+    shown.switch_page("views/plan.py").run()
+    assert not shown.exception
+    text = file.read_text(encoding="utf-8")
+    used = {fuel.name: fuel.used_mj for fuel in cached.plan(text).plan.fuels}
+    assert used["sticks"] == 0
+    assert used["propane"] > 0
