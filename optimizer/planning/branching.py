@@ -25,7 +25,6 @@ _GRID = 0.01  # prices are tried on a grid of this share, so that days are met a
 _TORN = 1e-4
 _NODES = 60
 _NEAR = 0.03  # columns so near to the best of their day, as a share
-_FINE = 0.2  # of the gap asked for may be lost in each day
 
 
 @dataclass(frozen=True)
@@ -165,7 +164,7 @@ def _on_grid(at: Prices, around: Prices) -> Prices:
 
 def _bound(ladder: Ladder, case: Case, at: Prices) -> float | None:
     """Return what a case comes to at least; None if a part of it cannot be cooked."""
-    gap = _FINE * ladder.gap
+    gap = ladder.day_gap
     total = -sum(price * ladder.kitchen.stock_j[fuel] / MJ for fuel, price in at.items())
     with ThreadPoolExecutor(THREADS) as pool:
         made = pool.map(

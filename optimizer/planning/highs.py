@@ -95,6 +95,7 @@ class Highs(pulp.HiGHS):  # type: ignore[misc]
         whole = self.mip and any(c.cat == pulp.LpInteger for c in lp.variables())
         self.outcome = _outcome(engine, whole=whole, most=lp.sense == pulp.LpMaximize)
         _fill_in(lp, engine, self.outcome, whole=whole)
+        lp.solverModel = None  # many programs are kept, and only one is solved at a time
         return _PULP_STATUS.get(self.outcome.status, _PULP_STATUS["no_solution"])
 
 

@@ -12,6 +12,7 @@ from optimizer.planning.memory import Memory
 from optimizer.planning.pricing import Day, Prices
 
 THREADS = 2  # solves at once; what they find does not depend on it
+_OF_A_DAY = 0.2  # of the gap asked for
 Report = Callable[[float | None, float | None], bool]
 
 
@@ -37,6 +38,11 @@ class Ladder:
     def prices(self) -> Prices:
         """Return the prices with the highest bound, none where none were tried."""
         return max(self.tried, key=lambda each: each[0], default=(0.0, {}))[1]
+
+    @property
+    def day_gap(self) -> float:
+        """Return how near to the least a day's bound has to be proven."""
+        return _OF_A_DAY * self.gap
 
     @property
     def done(self) -> bool:

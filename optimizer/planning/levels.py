@@ -5,8 +5,9 @@ plans to combine. Then the whole program is solved over the few columns that com
 of their day. A schedule that is one block gains nothing by it.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 
 from optimizer.planning.board import MJ, scale
 from optimizer.planning.branching import branch
@@ -17,7 +18,7 @@ from optimizer.planning.pricing import Day, Prices, guess, prove, sketched
 from optimizer.planning.walk import Walk
 
 _GUESSES, _PROOFS = 8, 6  # prices tried at most
-_AROUND = (0.97, 1.03, 0.9, 1.1)  # of the best prices
+_NEAR, _FAR = (0.97, 1.03), (0.9, 1.1)  # of the best prices
 _ROUNDING = 1e-9
 
 
@@ -33,10 +34,7 @@ def climb(ladder: Ladder) -> None:
         return
     _prove(ladder, known or at)
     ladder.memory.prices[ladder.goal] = ladder.prices
-    for share in _AROUND:
-        if ladder.over():
-            return
-        _look_around(ladder, share)
+    _look_around(ladder, _FAR)
     branch(ladder)
 
 
@@ -91,12 +89,14 @@ def _prove(ladder: Ladder, at: Prices) -> None:
     """Plan the days by their columns at those prices and near to them."""
     walk, counts = Walk(at), [day.kind.count for day in ladder.days]
     for _ in range(_PROOFS):
-        bound = _each(ladder, prove, walk.at)
+        bound = _each(ladder, partial(prove, gap=ladder.day_gap), walk.at)
         if bound is None:
             return
         ladder.tried.append((bound, walk.at))
         ladder.higher(bound)
         ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen))
+        if len(ladder.tried) == 1:
+            _look_around(ladder, _NEAR)
         points = planned((day.kind.plans for day in ladder.days), ladder.goal)
         wished, most, _ = next_prices(counts, points, ladder.kitchen, tuple(at), walk.dear)
         settled = walk.settled(bound, most, ladder.gap)
@@ -105,8 +105,11 @@ def _prove(ladder: Ladder, at: Prices) -> None:
         walk.on(wished)
 
 
-def _look_around(ladder: Ladder, share: float) -> None:
-    """Plan the days at prices a little higher or lower, to have more plans to combine."""
-    at = {fuel: share * price for fuel, price in ladder.prices.items()}
-    _each(ladder, sketched, at)
-    ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen))
+def _look_around(ladder: Ladder, shares: Sequence[float]) -> None:
+    """Plan the days at prices a little higher and lower, to have more plans to combine."""
+    prices = ladder.prices
+    for share in shares:
+        if ladder.over():
+            return
+        _each(ladder, sketched, {fuel: share * price for fuel, price in prices.items()})
+        ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen))

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from optimizer.planning.columns import Column
 from optimizer.planning.days import Kind, shape
 from optimizer.planning.kitchen import Known
 from optimizer.planning.pricing import Day, Prices, day_of
@@ -20,6 +21,7 @@ class Memory:
     known: Known = field(default_factory=dict)
     days: dict[object, Day] = field(default_factory=dict)
     prices: dict[str, Prices] = field(default_factory=dict)  # by goal, the best found
+    chosen: tuple[Column, ...] = ()  # a schedule to begin with, if it still can be had
     fresh: set[object] = field(default_factory=set)  # keys of the days of the plan being made
 
     def day(self, kind: Kind, goal: str) -> Day:

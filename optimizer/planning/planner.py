@@ -76,6 +76,7 @@ def plan(
         solver=solver,
         memory=memory,
     )
+    memory.chosen = found.chosen
     left = max(1.0, time_limit_s - (time.perf_counter() - began))
     effort = Effort(gap, left, solver)
     if found.status == "infeasible":

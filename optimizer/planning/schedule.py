@@ -143,7 +143,7 @@ def schedule(
     apart = solver == "highs" and len(columns) > FEW and not kitchen.limits
     kinds = kinds_of(columns, kitchen) if apart else ()
     if sum(kind.count for kind in kinds) < FEW_DAYS:
-        return _whole(task, watch)
+        return _whole(task, watch, memory.chosen if memory else ())
     return _by_days(task, watch, kinds, memory or Memory())
 
 

@@ -13,6 +13,7 @@ from optimizer.model.plan import Plan
 from optimizer.planning.columns import Column
 from optimizer.planning.kitchen import Choices, choices, kitchen_of
 from optimizer.planning.ledger import price_of
+from optimizer.planning.memory import Memory
 from optimizer.planning.planner import as_plan
 from optimizer.planning.schedule import Result, schedule
 from optimizer.planning.verify import verify
@@ -74,7 +75,7 @@ class _Search:
             gap=self.gap,
             time_limit_s=self.time_limit_s,
             progress=self.watch,
-            start=start or None,
+            memory=Memory(chosen=tuple(start)),
         )
         self.done += 1
         self.complete &= found.gap is not None and found.gap <= self.gap + SAME

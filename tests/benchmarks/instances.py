@@ -5,9 +5,8 @@ are cheap and short, gas is dear: what is hard is which dish gets the sticks.
 """
 
 import random
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import partial
 
 Day = list[tuple[str, str]]  # meal and dish
 
@@ -21,7 +20,6 @@ MAINS = (
     "lentil_stew",
     "split_pea_soup",
     "vegetable_soup",
-    "beef_stew",
     "chicken_soup",
     "potatoes",
     "pasta_tomato",
@@ -29,13 +27,15 @@ MAINS = (
     "pumpkin_soup",
     "tea",
 )
-SOAKED = ("bean_stew", "white_bean_soup")  # suppers, from the second day on
+LONG = ("beef_stew", "bean_stew", "white_bean_soup")  # one a supper, soaked ones not at once
 A_DAY = {7: (2, 2, 3), 12: (3, 4, 5), 14: (4, 4, 6), 25: (6, 9, 10)}  # dishes at each meal
-PLAIN = (
-    [("breakfast", "porridge"), ("breakfast", "tea"), ("lunch", "vegetable_soup")]
-    + [("lunch", "rice"), ("supper", "beef_stew"), ("supper", "potatoes"), ("supper", "tea")],
-    [("breakfast", "porridge"), ("breakfast", "tea"), ("lunch", "vegetable_soup")]
-    + [("lunch", "rice"), ("supper", "bean_stew"), ("supper", "bulgur"), ("supper", "tea")],
+PLAIN = tuple(
+    [
+        *[("breakfast", "porridge"), ("breakfast", "tea")],
+        *[("lunch", "vegetable_soup"), ("lunch", "rice")],
+        *[("supper", dish) for dish in suppers],
+    ]
+    for suppers in (("beef_stew", "potatoes", "tea"), ("bean_stew", "bulgur", "tea"))
 )
 
 HOME = {
@@ -79,7 +79,6 @@ CAMP = {
 class Instance:
     """One row: its household and what a day may burn; dishes are given by day."""
 
-    days: int
     menu: tuple[Day, ...]
     things: Mapping[str, Mapping[str, int]]
     people: int = 5
@@ -87,6 +86,11 @@ class Instance:
     sticks_kg: float = 1.6  # a day; this is what is short
     gas_g: float = 400.0
     alcohol_ml: float = 150.0
+
+    @property
+    def days(self) -> int:
+        """How many days it lasts."""
+        return len(self.menu)
 
 
 def alternating(days: int) -> tuple[Day, ...]:
@@ -96,16 +100,17 @@ def alternating(days: int) -> tuple[Day, ...]:
 
 def drawn(days: int, dishes: int, seed: int) -> tuple[Day, ...]:
     """Return a menu that never repeats on purpose."""
-    rng = random.Random(seed)  # noqa: S311 - trial data
+    rng = random.Random(seed)
     return tuple(_day(rng, dishes, first=day == 0) for day in range(days))
 
 
 def _day(rng: random.Random, dishes: int, *, first: bool) -> Day:
-    supper = MAINS if first else MAINS + SOAKED
-    choices = {"breakfast": BREAKFASTS, "lunch": MAINS, "supper": supper}
     found: Day = []
-    for (meal, choice), count in zip(choices.items(), A_DAY[dishes], strict=True):
+    for meal, count in zip(MEALS, A_DAY[dishes], strict=True):
+        choice = BREAKFASTS if meal == "breakfast" else MAINS
         found += [(meal, rng.choice(choice)) for _ in range(count)]
+    if rng.random() < 2 / 3:
+        found[-1] = ("supper", "beef_stew" if first else rng.choice(LONG))
     return found
 
 
@@ -150,7 +155,52 @@ def text_of(instance: Instance) -> str:
     return "\n".join([*lines, "goal: money", "confidence: 0.9", ""])
 
 
-def _instance(
-    menu: tuple[Day, ...], things: Mapping[str, Mapping[str, int]], **more: float
-) -> Instance:
-    return Instance(days=len(menu), menu=menu, things=things, **more)  # type: ignore[arg-type]
+def instance(name: str) -> Instance:
+    """Return the household of a row of the table."""
+    return Instance(**{"things": HOME, **ROWS[name]})
+
+
+ROWS = {
+    "one day, 7 dishes, all stoves": {"menu": drawn(1, 7, 1), "things": ALL},
+    "week, 7 dishes a day": {"menu": drawn(7, 7, 0)},
+    "week, 12 dishes a day": {
+        "menu": drawn(7, 12, 0),
+        "things": BIG,
+        "sticks_kg": 2.8,
+        "gas_g": 700,
+    },
+    "week, 25 dishes a day": {
+        "menu": drawn(7, 25, 0),
+        "things": SHELTER,
+        "sticks_kg": 6.0,
+        "gas_g": 1400,
+    },
+    "equal days, one fuel tight": {"menu": alternating(7)},
+    "equal days, two fuels tight": {"menu": alternating(7), "gas_g": 60},
+    "two households on one stove": {
+        "menu": both(7),
+        "things": TWO,
+        "sticks_kg": 3.2,
+        "gas_g": 800,
+    },
+    "month, repeating": {"menu": weekly(30, 7, 0)},
+    "month, never repeating": {"menu": drawn(30, 7, 0)},
+    "90 days, repeating": {"menu": weekly(90, 7, 0)},
+    "90 days, never repeating": {"menu": drawn(90, 7, 0)},
+    "60 people, two days": {
+        "menu": drawn(2, 7, 0),
+        "things": CROWD,
+        "people": 60,
+        "cooks": 6,
+        "sticks_kg": 24,
+        "gas_g": 9000,
+    },
+    "200 people, a week": {
+        "menu": drawn(7, 7, 0),
+        "things": CAMP,
+        "people": 200,
+        "cooks": 14,
+        "sticks_kg": 70,
+        "gas_g": 30000,
+    },
+}
