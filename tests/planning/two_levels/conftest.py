@@ -9,6 +9,7 @@ import pytest
 
 from optimizer.errors import CheckError
 from optimizer.model.household import DAY_MIN, Window
+from optimizer.planning import branching, levels
 from optimizer.planning import schedule as module
 from optimizer.planning.columns import Burn, Column, Kitchen, Use
 from optimizer.planning.ledger import audit, fuel_of, price_of
@@ -187,3 +188,5 @@ def _two_levels(monkeypatch) -> None:
     monkeypatch.setattr(module, "FEW", 0)
     monkeypatch.setattr(module, "FEW_DAYS", 1)
     monkeypatch.setattr(module, "MANY", 0)
+    monkeypatch.setattr(levels, "THREADS", 1)
+    monkeypatch.setattr(branching, "THREADS", 1)
