@@ -28,6 +28,8 @@ def climb(ladder: Ladder) -> None:
     if first.value is None:
         return
     ladder.days = tuple(ladder.memory.day(kind, ladder.goal) for kind in ladder.kinds)
+    for day in ladder.days:
+        day.until = ladder.until
     known = ladder.memory.prices.get(ladder.goal)
     at = _guess(ladder, known or _first_prices(ladder, first.prices))
     if at is None or ladder.over():

@@ -6,6 +6,7 @@ part of a plan as good as one known already (its reduced cost in the guess says 
 """
 
 import math
+import time
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -49,6 +50,7 @@ class Day:
     members: tuple[tuple[int, ...], ...]  # positions of each class's columns
     guesses: dict[Key, Guess] = field(default_factory=dict)
     proofs: dict[tuple[Key, Bands], float] = field(default_factory=dict)
+    until: float = math.inf  # time at which no solve goes on
 
 
 def key_of(at: Prices) -> Key:
@@ -123,10 +125,13 @@ def prove(
         known = [worth(plan, goal, at) for plan in plans_within(kind, bands)]
         most = min(known, default=math.inf)
         columns = [kind.columns[n] for n in _promising(day, goal, at, most)]
-        found = cheapest(columns, kind.kitchen, goal, at, bands, gap=gap)
+        found = cheapest(columns, kind.kitchen, goal, at, bands, gap, until=day.until)
         if found.chosen:
             kind.add(found.chosen, goal)
-        day.proofs[key] = max(guessed.bound, min(found.bound, most))
+        bound = max(guessed.bound, min(found.bound, most))
+        if found.cut_short:
+            return bound
+        day.proofs[key] = bound
     bound = day.proofs[key]
     return bound if math.isfinite(bound) else None
 
@@ -161,7 +166,7 @@ def _place(day: Day, goal: str, at: Prices, bound: float, bands: Bands = ()) -> 
     for share in _NEAR:
         most = bound + share * abs(bound)
         columns = [day.kind.columns[n] for n in _promising(day, goal, at, most)]
-        found = cheapest(columns, day.kind.kitchen, goal, at, bands, gap=_NEAR_GAP)
+        found = cheapest(columns, day.kind.kitchen, goal, at, bands, _NEAR_GAP, until=day.until)
         if found.chosen:
             day.kind.add(found.chosen, goal)
             return
@@ -188,6 +193,7 @@ class Cheapest:
 
     chosen: tuple[Column, ...]
     bound: float
+    cut_short: bool = False  # time ran out
 
 
 def cheapest(
@@ -198,6 +204,7 @@ def cheapest(
     bands: Bands = (),
     gap: float = _PROOF_GAP,
     most_nodes: int | None = None,
+    until: float = math.inf,
 ) -> Cheapest:
     """Choose columns with fuel at a price and no stocks, within the bands of fuel."""
     board = build(tuple(columns), kitchen, branch=False)
@@ -210,10 +217,12 @@ def cheapest(
         pairs = true_terms(board, fuel)
         add_row(board.program, f"least[{fuel}]", pairs, ">=", least)
         add_row(board.program, f"most[{fuel}]", pairs, "<=", most)
-    outcome = solve(board.program, gap=gap, guess=False, most_nodes=most_nodes)
+    left_s = None if math.isinf(until) else until - time.perf_counter()
+    outcome = solve(board.program, gap=gap, time_limit_s=left_s, guess=False, most_nodes=most_nodes)
+    short = outcome.status not in ("optimal", "infeasible")
     if not outcome.solved or outcome.bound is None:
-        return Cheapest((), math.inf)
-    return Cheapest(board.chosen(), outcome.bound)
+        return Cheapest((), outcome.bound if short and outcome.bound else math.inf, short)
+    return Cheapest(board.chosen(), outcome.bound, short)
 
 
 def promising(day: Day, goal: str, at: Prices, slack: float) -> Sequence[int]:

@@ -112,8 +112,9 @@ def test_a_refused_way_says_why(window, file):
 
 
 def test_a_dish_that_no_way_can_cook(window, file):
-    text = file.read_text(encoding="utf-8").replace("pot_2_5l: 1", "pot_1_5l: 1")
-    text = text.replace("{adults: 1, children: 1}", "{adults: 9, children: 0}")
+    text = file.read_text(encoding="utf-8").replace("[porridge]", "[frozen_porridge]")
+    text += "dishes: {frozen_porridge: {like: porridge, ingredients: {ice: 300 g, oats: 50 g}}}\n"
+    text += "foods: {ice: {like: potatoes, label: frozen potatoes, frozen: true}}\n"
     file.write_text(text, encoding="utf-8")
     shown = window("menu")
     assert "No way of this dish works" in shown.warning[0].value

@@ -139,16 +139,16 @@ def _days_of(kitchen) -> Callable[..., Case]:
 def _random_days(cook, random_case, days_of) -> Callable[[int], Case]:
     """Draw three to five days of two kinds; tight stocks, and now and then batches or beans."""
 
-    def kind(seed: int, dishes: int) -> list[Column]:
+    def kind(seed: int, dishes: int, most: int) -> list[Column]:
         columns, _ = random_case(seed)
-        by_dish = [[c for c in columns if c.item == item][:4] for item in range(dishes)]
+        by_dish = [[c for c in columns if c.item == item][:most] for item in range(dishes)]
         rescue = [cook(n, "gas", 400 + 25 * n, 25, fuel_mj=3.0, money=0.5) for n in range(dishes)]
         return [c for mine, last in zip(by_dish, rescue, strict=True) for c in [*mine, last]]
 
     def make(seed: int) -> Case:
         chance = random.Random(1000 + seed)
         _, base = random_case(seed)
-        kinds = [kind(2 * seed + n, chance.choice((2, 2, 3))) for n in range(2)]
+        kinds = [kind(2 * seed + n, chance.choice((2, 2, 3)), 2 if seed % 4 == 1 else 4) for n in range(2)]
         days = [list(chance.choice(kinds)) for _ in range(chance.choice((3, 4, 5)))]
         if seed % 4 == 1:
             evening = cook(0, "stick", 1060, 20, fuel_mj=0.8, money=0.06, cooker="cooker:box")

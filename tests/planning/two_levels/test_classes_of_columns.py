@@ -1,4 +1,4 @@
-"""Classes of columns: what they promise holds for every member, and their optimum for every plan."""
+"""Classes of columns: what they promise holds for every member, and so does their optimum."""
 
 from dataclasses import replace
 from itertools import pairwise

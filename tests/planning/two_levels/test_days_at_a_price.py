@@ -17,7 +17,7 @@ from optimizer.planning.pricing import (
     worth,
 )
 
-SEEDS = range(40)
+SEEDS = range(24)
 GOALS = ("money", "energy", "sticks")
 
 
