@@ -148,7 +148,10 @@ def _random_days(cook, random_case, days_of) -> Callable[[int], Case]:
     def make(seed: int) -> Case:
         chance = random.Random(1000 + seed)
         _, base = random_case(seed)
-        kinds = [kind(2 * seed + n, chance.choice((2, 2, 3)), 2 if seed % 4 == 1 else 4) for n in range(2)]
+        kinds = [
+            kind(2 * seed + n, chance.choice((2, 2, 3)), 2 if seed % 4 == 1 else 4)
+            for n in range(2)
+        ]
         days = [list(chance.choice(kinds)) for _ in range(chance.choice((3, 4, 5)))]
         if seed % 4 == 1:
             evening = cook(0, "stick", 1060, 20, fuel_mj=0.8, money=0.06, cooker="cooker:box")

@@ -43,9 +43,7 @@ def test_prices_alone_leave_a_gap(cook, days_of, monkeypatch):
 
 @pytest.mark.parametrize("stock_mj", [5.0, 6.9, 7.5, 9.9])
 @pytest.mark.parametrize("days", [4, 5])
-def test_cases_raise_no_bound_above_the_best(
-    days, stock_mj, cook, days_of, monkeypatch
-):
+def test_cases_raise_no_bound_above_the_best(days, stock_mj, cook, days_of, monkeypatch):
     monkeypatch.setattr(branching, "THREADS", 1)
     case = torn(cook, days_of, days, stock_mj)
     best = case.best("money")

@@ -10,6 +10,7 @@ from optimizer.planning.memory import Memory
 from optimizer.planning.schedule import schedule
 
 GAP = 0.01
+DROPPED = pytest.mark.xfail(strict=True, reason="a case that is not torn is dropped: bound > best")
 UNLIMITED = pytest.mark.xfail(strict=True, reason="a price is kept for a fuel without a limit")
 
 
@@ -42,7 +43,10 @@ def _counted(monkeypatch) -> list[int]:
 
 
 @pytest.mark.usefixtures("two_levels")
-@pytest.mark.parametrize("seed", [s for s in range(24) if s % 4 in (0, 1, 2)])
+@pytest.mark.parametrize(
+    "seed",
+    [pytest.param(s, marks=DROPPED) if s == 2 else s for s in range(24) if s % 4 in (0, 1, 2)],
+)
 def test_after_a_change_it_finds_what_a_cold_search_finds(seed, random_days):
     case, memory = random_days(seed), Memory()
     plan(case, memory)
