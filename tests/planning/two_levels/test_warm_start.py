@@ -11,6 +11,7 @@ from optimizer.planning.schedule import schedule
 
 GAP = 0.01
 DROPPED = pytest.mark.xfail(strict=True, reason="a case that is not torn is dropped: bound > best")
+SEEDS = [pytest.param(s, marks=DROPPED) if s == 2 else s for s in range(24) if s % 4 != 3]
 UNLIMITED = pytest.mark.xfail(strict=True, reason="a price is kept for a fuel without a limit")
 
 
