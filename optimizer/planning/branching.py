@@ -6,6 +6,7 @@ is higher. The case with the lowest bound is looked at first.
 """
 
 import heapq
+import math
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
@@ -61,18 +62,34 @@ def branch(ladder: Ladder) -> None:
     parts = tuple(Part(n, day.kind.count) for n, day in enumerate(ladder.days))
     first = Case(parts, ladder.bound, ladder.prices)
     open_: list[tuple[float, int, Case]] = [(first.bound, 0, first)]
-    for serial in range(_CASES):
+    closed = math.inf  # the lowest bound of a case that nothing more can be made of
+    for serial in range(1, _CASES + 1):
         if ladder.over() or not open_:
             return
         _, _, case = heapq.heappop(open_)
-        for half, child in enumerate(_halves(ladder, case)):
-            looked = _look(ladder, child)
-            if looked is not None:
-                heapq.heappush(open_, (looked.bound, 2 * serial + half + 1, looked))
+        children = _halves(ladder, case)
+        looked = [_look(ladder, child) for child in children] or [_at_its_prices(ladder, case)]
+        for half, found in enumerate(looked):
+            if found is case:
+                closed = min(closed, case.bound)
+            elif found is not None:
+                heapq.heappush(open_, (found.bound, 2 * serial + half, found))
         ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen))
-        if not open_:
-            return
-        ladder.higher(min(open_[0][0], ladder.value or open_[0][0]))
+        lowest = min(closed, *(bound for bound, _, _ in open_[:1]), ladder.value or math.inf)
+        if math.isfinite(lowest):
+            ladder.higher(lowest)
+
+
+def _at_its_prices(ladder: Ladder, case: Case) -> Case | None:
+    """Return a case that is not torn with the bound at its own best prices; itself if no higher."""
+    points, fuels = planned(case.plans(ladder), ladder.goal), tuple(case.at)
+    wished, _, _ = next_prices(case.counts, points, ladder.kitchen, fuels, Walk(case.at).dear)
+    found = _bound(ladder, case, wished)
+    if found is None:
+        return None
+    if found <= case.bound + _TORN * ladder.gap * abs(found):
+        return case
+    return replace(case, bound=found)
 
 
 def _halves(ladder: Ladder, case: Case) -> list[Case]:
@@ -158,20 +175,32 @@ def _look(ladder: Ladder, case: Case) -> Case | None:
 
 
 def _on_grid(at: Prices, around: Prices) -> Prices:
-    steps = {fuel: round((price / around[fuel] - 1) / _GRID) for fuel, price in at.items()}
-    return {fuel: around[fuel] * (1 + _GRID * step) for fuel, step in steps.items()}
+    return {
+        fuel: around[fuel] * (1 + _GRID * round((price / around[fuel] - 1) / _GRID))
+        if around[fuel]
+        else price
+        for fuel, price in at.items()
+    }
 
 
 def _bound(ladder: Ladder, case: Case, at: Prices) -> float | None:
     """Return what a case comes to at least; None if a part of it cannot be cooked."""
     gap = ladder.day_gap
     total = -sum(price * ladder.kitchen.stock_j[fuel] / MJ for fuel, price in at.items())
+    alike: dict[int, list[Part]] = {}
+    for part in case.parts:
+        alike.setdefault(part.number, []).append(part)
+
+    def prove_all(parts: list[Part]) -> list[float | None]:
+        """Prove the parts of one kind, one after the other: they share what is known of it."""
+        day = ladder.days[parts[0].number]
+        return [prove(day, ladder.goal, at, part.bands, gap) for part in parts]
+
     with ThreadPoolExecutor(THREADS) as pool:
-        made = pool.map(
-            lambda p: prove(ladder.days[p.number], ladder.goal, at, p.bands, gap), case.parts
-        )
-        for part, each in zip(case.parts, made, strict=True):
-            if each is None:
+        made = list(pool.map(prove_all, alike.values()))
+    for parts, bounds in zip(alike.values(), made, strict=True):
+        for part, bound in zip(parts, bounds, strict=True):
+            if bound is None:
                 return None
-            total += part.count * each
+            total += part.count * bound
     return total

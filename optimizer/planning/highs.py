@@ -11,7 +11,7 @@ false optimum and a false bound. Schedules are solved as fast without it.
 import math
 import time
 from collections.abc import Callable, Mapping
-from typing import Any
+from typing import Any, Literal
 
 import highspy
 import numpy as np
@@ -20,6 +20,7 @@ import pulp
 from optimizer.errors import CheckError
 from optimizer.planning.program import Outcome, Status
 
+Search = Literal["full", "plain", "quick"]
 Progress = Callable[[float, float | None, float | None], bool | None]
 
 _LEAST_LIMIT_S = 0.05
@@ -45,15 +46,15 @@ class Highs(pulp.HiGHS):  # type: ignore[misc]
         *,
         most: bool = False,
         whole: bool = True,
-        guess: bool = True,
+        search: Search = "full",
         most_nodes: int | None = None,
     ) -> None:
         options: dict[str, Any] = {"presolve_rule_off": _FAULTY_RULE}
         if most_nodes is not None:
             options["mip_max_nodes"] = most_nodes
-        if not guess:
+        if search != "full":
             options |= dict.fromkeys(_GUESSES, False)
-        if whole:
+        if whole and search != "quick":
             options["presolve"] = "off"
         limit = None if time_limit_s is None else max(_LEAST_LIMIT_S, time_limit_s)
         if progress:

@@ -58,7 +58,8 @@ def _then_block(
     mine = [kind.columns[pick] for pick in picks]
     near = {*promising(day, ladder.goal, at, _NEAR), *picks}
     few = [kind.columns[place] for place in sorted(near)]
-    kitchen = replace(kind.kitchen, stock_j=fuel_of(mine, kind.kitchen))
+    burnt = dict.fromkeys(ladder.kitchen.stock_j, 0.0) | fuel_of(mine, kind.kitchen)
+    kitchen = replace(kind.kitchen, stock_j=burnt)
     board = build(few, kitchen, tending="tending" in goals)
     worth = price_of(mine, kitchen, ladder.goal) / scale(ladder.goal)
     for before, goal in pairwise((ladder.goal, *goals)):
@@ -76,7 +77,7 @@ def _then_block(
             gap=ladder.gap,
             time_limit_s=ladder.until - time.perf_counter(),
             start=start_of(board, mine),
-            guess=False,
+            search="plain",
             most_nodes=_NODES,
         )
         if not outcome.solved or outcome.objective is None or not ladder.report(None, None):

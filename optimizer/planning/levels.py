@@ -19,6 +19,7 @@ from optimizer.planning.walk import Walk
 
 _GUESSES, _PROOFS = 8, 6  # prices tried at most
 _NEAR, _FAR = (0.97, 1.03), (0.9, 1.1)  # of the best prices
+_DEAR = (2.0, 10.0)  # where the store is so small that no plans fit yet
 _ROUNDING = 1e-9
 
 
@@ -30,13 +31,17 @@ def climb(ladder: Ladder) -> None:
     ladder.days = tuple(ladder.memory.day(kind, ladder.goal) for kind in ladder.kinds)
     for day in ladder.days:
         day.until = ladder.until
-    known = ladder.memory.prices.get(ladder.goal)
-    at = _guess(ladder, known or _first_prices(ladder, first.prices))
+    known = ladder.memory.prices.get(ladder.goal, {})
+    start = _first_prices(ladder, first.prices)
+    met = bool(known) and known.keys() == start.keys()  # the same fuels are short
+    at = _guess(ladder, known if met else start)
     if at is None or ladder.over():
         return
-    _prove(ladder, known or at)
+    _prove(ladder, known if met else at)
     ladder.memory.prices[ladder.goal] = ladder.prices
     _look_around(ladder, _FAR)
+    if not ladder.chosen:
+        _look_around(ladder, _DEAR)
     branch(ladder)
 
 

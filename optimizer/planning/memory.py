@@ -1,7 +1,7 @@
 """What was worked out for a household before: a plan after a small edit starts from it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from optimizer.planning.columns import Column
 from optimizer.planning.days import Kind, shape
@@ -35,7 +35,7 @@ class Memory:
             self.days[key] = day = day_of(kind)
         else:
             kind.plans = before.kind.plans
-            day = Day(kind, before.relaxed, before.members, before.guesses, before.proofs)
+            day = replace(before, kind=kind)
             self.days[key] = day
         self.fresh.add(key)
         return day

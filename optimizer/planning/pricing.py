@@ -29,6 +29,7 @@ _NEAR = (0.01, 0.03, 0.1, 1.0)  # of the guess
 _NEAR_GAP = 1e-2
 _PROOF_GAP = 5e-4
 _ROOM = 1e-6
+_PRESOLVED = 700  # columns; in larger programs its root may take long
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +51,7 @@ class Day:
     members: tuple[tuple[int, ...], ...]  # positions of each class's columns
     guesses: dict[Key, Guess] = field(default_factory=dict)
     proofs: dict[tuple[Key, Bands], float] = field(default_factory=dict)
+    sketches: set[Key] = field(default_factory=set)
     until: float = math.inf  # time at which no solve goes on
 
 
@@ -157,7 +159,9 @@ def sketched(day: Day, goal: str, at: Prices) -> float | None:
     guessed = guess(day, goal, at)
     if guessed is None:
         return None
-    _place(day, goal, at, guessed.bound)
+    if key_of(at) not in day.sketches:
+        _place(day, goal, at, guessed.bound)
+        day.sketches.add(key_of(at))
     return guessed.bound
 
 
@@ -218,10 +222,17 @@ def cheapest(
         add_row(board.program, f"least[{fuel}]", pairs, ">=", least)
         add_row(board.program, f"most[{fuel}]", pairs, "<=", most)
     left_s = None if math.isinf(until) else until - time.perf_counter()
-    outcome = solve(board.program, gap=gap, time_limit_s=left_s, guess=False, most_nodes=most_nodes)
+    outcome = solve(
+        board.program,
+        gap=gap,
+        time_limit_s=left_s,
+        search="quick" if len(columns) <= _PRESOLVED else "plain",
+        most_nodes=most_nodes,
+    )
     short = outcome.status not in ("optimal", "infeasible")
     if not outcome.solved or outcome.bound is None:
-        return Cheapest((), outcome.bound if short and outcome.bound else math.inf, short)
+        nothing_known = -math.inf if outcome.bound is None else outcome.bound
+        return Cheapest((), nothing_known if short else math.inf, short)
     return Cheapest(board.chosen(), outcome.bound, short)
 
 

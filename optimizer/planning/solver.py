@@ -13,7 +13,7 @@ import pulp
 
 from optimizer.errors import CheckError
 from optimizer.planning.cbc import second_opinion
-from optimizer.planning.highs import Highs, Progress
+from optimizer.planning.highs import Highs, Progress, Search
 from optimizer.planning.program import Outcome, Program, add_column, add_row, dump, set_goal
 
 __all__ = [
@@ -35,6 +35,7 @@ __all__ = [
 SolverName = Literal["highs", "cbc"]
 
 _TOLERANCE = 1e-6
+_QUICK_NODES = 1
 
 
 def value(column: pulp.LpVariable) -> float:
@@ -71,7 +72,7 @@ def solve(
     start: Mapping[pulp.LpVariable, float] | None = None,
     progress: Progress | None = None,
     solver: SolverName = "highs",
-    guess: bool = True,
+    search: Search = "full",
     most_nodes: int | None = None,
 ) -> Outcome:
     """Solve a program.
@@ -91,8 +92,10 @@ def solve(
         A linear program calls nothing.
     solver : {"highs", "cbc"}
         CBC gives no bound.
-    guess : bool
-        Whether HiGHS looks for good solutions beside its search; small programs do without.
+    search : {"full", "plain", "quick"}
+        Plain does without HiGHS's looking for good solutions beside its proof, which small
+        programs do not need. Quick tries presolve for a node first, and believes it only if
+        that is the optimum.
     most_nodes : int, optional
         Stop after so many nodes of the search: unlike a time limit, the same on every machine.
 
@@ -112,18 +115,36 @@ def solve(
         column.varValue = None
     if solver == "cbc":
         return second_opinion(program, gap, time_limit_s)
-    engine = Highs(
+    if search == "quick":
+        quick = _highs(program, gap, time_limit_s, progress, "quick", _QUICK_NODES)
+        program.problem.solve(quick)
+        if quick.outcome.status == "optimal":
+            return quick.outcome
+        search = "plain"
+    engine = _highs(program, gap, time_limit_s, progress, search, most_nodes)
+    engine.start = start
+    program.problem.solve(engine)
+    return engine.outcome
+
+
+def _highs(
+    program: Program,
+    gap: float,
+    time_limit_s: float | None,
+    progress: Progress | None,
+    search: Search,
+    most_nodes: int | None,
+) -> Highs:
+    return Highs(
         gap,
         time_limit_s,
-        start,
+        None,
         progress,
         most=program.most,
         whole=program.whole,
-        guess=guess,
+        search=search,
         most_nodes=most_nodes,
     )
-    program.problem.solve(engine)
-    return engine.outcome
 
 
 def solve_linear(program: Program) -> Outcome:

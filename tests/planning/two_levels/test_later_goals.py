@@ -40,7 +40,6 @@ def test_it_makes_tending_less_where_it_may(cook, days_of):
     assert found.value == pytest.approx(4.0)
 
 
-@pytest.mark.xfail(strict=True, reason="a fuel that a block does not use has no limit there")
 @pytest.mark.usefixtures("two_levels")
 def test_a_later_goal_takes_no_fuel_that_others_need(cook, days_of):
     """Gas is all used by the last day; the others may not turn to it for the sake of tending."""
