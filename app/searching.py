@@ -4,11 +4,15 @@ import atexit
 import threading
 import time
 import weakref
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
 from optimizer.errors import CheckError, InputError, LimitError, PhysicsError, Problem
 from optimizer.model.plan import Plan
+from optimizer.planning.kitchen import household_of
+from optimizer.planning.memory import Memory
 from optimizer.planning.planner import plan as make_plan
 from optimizer.scenario.reading import parse
 
@@ -62,6 +66,28 @@ class Planned:
     problems: tuple[Problem, ...] = ()
 
 
+_MEMORIES: list[Memory] = []  # of searches that have ended; the one used last is last
+_MOST_MEMORIES = 4
+
+
+_LENDING = threading.Lock()
+
+
+@contextmanager
+def _remembered(household: object) -> Iterator[Memory]:
+    """Lend what was worked out before for this household, to one search at a time."""
+    memory = Memory()
+    with _LENDING:
+        for place in reversed(range(len(_MEMORIES))):
+            if _MEMORIES[place].household == household:
+                memory = _MEMORIES.pop(place)
+                break
+    yield memory
+    with _LENDING:
+        _MEMORIES.append(memory)
+        del _MEMORIES[:-_MOST_MEMORIES]
+
+
 class Search:
     """A search for a plan that goes on beside the page; it can be watched and stopped."""
 
@@ -107,7 +133,14 @@ class Search:
     def _planned(self, text: str, gap: float, time_limit_s: float) -> Planned:
         try:
             scenario = parse(text)
-            made = make_plan(scenario, gap=gap, time_limit_s=time_limit_s, progress=self._progress)
+            with _remembered(household_of(scenario)) as memory:
+                made = make_plan(
+                    scenario,
+                    gap=gap,
+                    time_limit_s=time_limit_s,
+                    progress=self._progress,
+                    memory=memory,
+                )
         except InputError as error:
             return Planned(None, "input", str(error), tuple(error.problems))
         except PhysicsError as error:
