@@ -57,7 +57,7 @@ class Case:
 
 def branch(ladder: Ladder) -> None:
     """Look at cases until the gap is closed, time is over, or too many were looked at."""
-    if ladder.bound is None or not ladder.prices:
+    if ladder.bound is None or not any(ladder.prices.values()):
         return
     parts = tuple(Part(n, day.kind.count) for n, day in enumerate(ladder.days))
     first = Case(parts, ladder.bound, ladder.prices)

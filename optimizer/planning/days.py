@@ -5,7 +5,7 @@ ties them together. Mostly a block is a day. Blocks that differ in nothing but t
 kind and are worked out once.
 """
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -51,14 +51,30 @@ class Kind:
         """Keep what was chosen in a block as a plan of its kind, once."""
         places = {id(column): place for place, column in enumerate(self.blocks[block])}
         picks = tuple(sorted(places[id(c)] for c in chosen if id(c) in places))
-        for known in self.plans:
-            if known.picks == picks:
-                return known
+        return self.keep(self.plan_of(picks, goal))
+
+    def plan_of(self, picks: tuple[int, ...], goal: str) -> DayPlan:
+        """Return what the columns at some positions come to together."""
         mine = tuple(self.columns[pick] for pick in picks)
         used = tuple(sorted(fuel_of(mine, self.kitchen).items()))
-        plan = DayPlan(picks, price_of(mine, self.kitchen, goal), used)
+        return DayPlan(picks, price_of(mine, self.kitchen, goal), used)
+
+    def keep(self, plan: DayPlan) -> DayPlan:
+        """Keep a plan, once."""
+        for known in self.plans:
+            if known.picks == plan.picks:
+                return known
         self.plans.append(plan)
         return plan
+
+    def chosen(self, columns: Iterable[Column]) -> list[DayPlan]:
+        """Return the plans known that make up a choice of columns."""
+        owners = Counter(id(column) for column in columns)
+        picked = {
+            tuple(n for n, column in enumerate(block) for _ in range(owners[id(column)]))
+            for block in self.blocks
+        }
+        return [plan for plan in self.plans if plan.picks in picked]
 
 
 def blocks_of(columns: Sequence[Column]) -> tuple[Block, ...]:

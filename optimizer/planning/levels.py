@@ -12,13 +12,17 @@ from functools import partial
 from optimizer.planning.board import MJ, scale
 from optimizer.planning.branching import branch
 from optimizer.planning.combining import combine, guessed, next_prices, planned
+from optimizer.planning.days import DayPlan
+from optimizer.planning.exchange import exchange
 from optimizer.planning.ladder import THREADS, Ladder
 from optimizer.planning.mix import mix
-from optimizer.planning.pricing import Day, Prices, guess, prove, sketched
+from optimizer.planning.pricing import Day, Prices, guess, prove, sketched, worth
 from optimizer.planning.walk import Walk
 
 _GUESSES, _PROOFS = 8, 6  # prices tried at most
-_NEAR, _FAR = (0.97, 1.03), (0.9, 1.1)  # of the best prices
+_AROUND = (0.97, 1.03, 0.9, 1.1)  # of the best prices
+_EXCHANGES = 6  # rounds of them
+_NODES = 20  # of a proof at a price that may not stay
 _DEAR = (2.0, 10.0)  # where the store is so small that no plans fit yet
 _ROUNDING = 1e-9
 
@@ -33,24 +37,24 @@ def climb(ladder: Ladder) -> None:
         day.until = ladder.until
     known = ladder.memory.prices.get(ladder.goal, {})
     start = _first_prices(ladder, first.prices)
-    met = bool(known) and known.keys() == start.keys()  # the same fuels are short
+    met = bool(known) and known.keys() == start.keys()  # the same fuels have a limit
     at = _guess(ladder, known if met else start)
     if at is None or ladder.over():
         return
     _prove(ladder, known if met else at)
     ladder.memory.prices[ladder.goal] = ladder.prices
-    _look_around(ladder, _FAR)
+    _look_around(ladder, _AROUND)
     if not ladder.chosen:
         _look_around(ladder, _DEAR)
     branch(ladder)
 
 
 def _first_prices(ladder: Ladder, by_row: Mapping[str, float]) -> Prices:
-    """Return the prices of the linear program of sources, of fuels that are short there."""
+    """Return the prices of the linear program of sources, 0 where a fuel is not short there."""
     unit = MJ / scale(ladder.goal)
     rows = {fuel: f"stock_is_enough[{fuel}]" for fuel in ladder.kitchen.stock_j}
     at = {fuel: -by_row.get(row, 0.0) * unit for fuel, row in rows.items()}
-    return {fuel: price for fuel, price in at.items() if price > _ROUNDING}
+    return {fuel: price if price > _ROUNDING else 0.0 for fuel, price in at.items()}
 
 
 def _each(
@@ -94,22 +98,48 @@ def _guess(ladder: Ladder, at: Prices) -> Prices | None:
 
 def _prove(ladder: Ladder, at: Prices) -> None:
     """Plan the days by their columns at those prices and near to them."""
-    walk, counts = Walk(at), [day.kind.count for day in ladder.days]
+    walk = Walk(at)
     for _ in range(_PROOFS):
-        bound = _each(ladder, partial(prove, gap=ladder.day_gap), walk.at)
+        bound = _each(ladder, partial(prove, gap=ladder.day_gap, most_nodes=_NODES), walk.at)
         if bound is None:
             return
         ladder.tried.append((bound, walk.at))
         ladder.higher(bound)
-        ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen))
-        if len(ladder.tried) == 1:
-            _look_around(ladder, _NEAR)
-        points = planned((day.kind.plans for day in ladder.days), ladder.goal)
-        wished, most, _ = next_prices(counts, points, ladder.kitchen, tuple(at), walk.dear)
+        _put_together(ladder, walk.at)
+        wished, most = _wished(ladder, walk)
         settled = walk.settled(bound, most, ladder.gap)
         if ladder.over() or settled:
             break
         walk.on(wished)
+
+
+def _wished(ladder: Ladder, walk: Walk) -> tuple[Prices, float]:
+    """Return the prices that the plans known make the best of, and how high a bound they allow."""
+    counts = [day.kind.count for day in ladder.days]
+    points = planned((day.kind.plans for day in ladder.days), ladder.goal)
+    wished, most, _ = next_prices(counts, points, ladder.kitchen, tuple(walk.at), walk.dear)
+    return wished, most
+
+
+def _put_together(ladder: Ladder, at: Prices) -> None:
+    """Combine the plans known, and others that differ from those chosen in one dish."""
+    ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen))
+    for _ in range(_EXCHANGES):
+        before = ladder.value
+        if ladder.over():
+            return
+        for day in ladder.days:
+            for plan in _to_change(ladder, day, at):
+                exchange(day.kind, plan, ladder.goal, at)
+        ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen))
+        if ladder.value == before:
+            return
+
+
+def _to_change(ladder: Ladder, day: Day, at: Prices) -> list[DayPlan]:
+    """Return the plans of a day that are chosen, or best at those prices."""
+    best = min(day.kind.plans, key=lambda plan: worth(plan, ladder.goal, at))
+    return [best, *day.kind.chosen(ladder.chosen)]
 
 
 def _look_around(ladder: Ladder, shares: Sequence[float]) -> None:
@@ -119,4 +149,4 @@ def _look_around(ladder: Ladder, shares: Sequence[float]) -> None:
         if ladder.over():
             return
         _each(ladder, sketched, {fuel: share * price for fuel, price in prices.items()})
-        ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen))
+        _put_together(ladder, prices)

@@ -95,7 +95,12 @@ def _count(pairs: Pairs) -> float:
 
 
 def prove(
-    day: Day, goal: str, at: Prices, bands: Bands = (), gap: float = _PROOF_GAP
+    day: Day,
+    goal: str,
+    at: Prices,
+    bands: Bands = (),
+    gap: float = _PROOF_GAP,
+    most_nodes: int | None = None,
 ) -> float | None:
     """Plan one kind of day by its columns; the plan is added to the kind's.
 
@@ -111,6 +116,8 @@ def prove(
         What the day may burn [MJ]
     gap : float
         How near to the least the bound has to be.
+    most_nodes : int, optional
+        Give up coming nearer after so many nodes.
 
     Returns
     -------
@@ -127,7 +134,7 @@ def prove(
         known = [worth(plan, goal, at) for plan in plans_within(kind, bands)]
         most = min(known, default=math.inf)
         columns = [kind.columns[n] for n in _promising(day, goal, at, most)]
-        found = cheapest(columns, kind.kitchen, goal, at, bands, gap, until=day.until)
+        found = cheapest(columns, kind.kitchen, goal, at, bands, gap, most_nodes, day.until)
         if found.chosen:
             kind.add(found.chosen, goal)
         bound = max(guessed.bound, min(found.bound, most))

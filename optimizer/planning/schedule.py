@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from optimizer.errors import CheckError
+from optimizer.planning.alike import merge
 from optimizer.planning.board import Board, scale, start_of, terms
 from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.days import Kind, kinds_of
@@ -21,7 +22,15 @@ from optimizer.planning.levels import climb
 from optimizer.planning.memory import Memory
 from optimizer.planning.rows import build
 from optimizer.planning.shortage import Shortage, least_change
-from optimizer.planning.solver import Outcome, Progress, SolverName, add_row, set_goal, solve
+from optimizer.planning.solver import (
+    Outcome,
+    Progress,
+    Search,
+    SolverName,
+    add_row,
+    set_goal,
+    solve,
+)
 
 __all__ = ["Result", "Shortage", "audit", "least_change", "price_of", "schedule"]
 
@@ -138,13 +147,12 @@ def schedule(
     """
     if not goals:
         raise ValueError("a schedule needs at least one goal")
-    watch = _Watch(progress)
-    task = _Task(columns, kitchen, tuple(goals), gap, watch.begin + time_limit_s, solver)
-    apart = solver == "highs" and len(columns) > FEW and not kitchen.limits
-    kinds = kinds_of(columns, kitchen) if apart else ()
-    if sum(kind.count for kind in kinds) < FEW_DAYS:
-        return _whole(task, watch, memory.chosen if memory else ())
-    return _by_days(task, watch, kinds, memory or Memory())
+    watch, alike = _Watch(progress), merge(columns, kitchen)
+    until = watch.begin + time_limit_s
+    task = _Task(alike.columns, alike.kitchen, tuple(goals), gap, until, solver)
+    memory = memory or Memory()
+    found = _search(task, watch, memory, alike.together(memory.chosen))
+    return replace(found, chosen=alike.apart(found.chosen))
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,11 +172,26 @@ class _Task:
         return self.until - time.perf_counter()
 
 
+def _search(
+    task: _Task, watch: _Watch, memory: Memory, start: Collection[Column]
+) -> Result:
+    """Search in two levels where that gains something, or else all columns at once."""
+    apart = task.solver == "highs" and len(task.columns) > FEW and not task.kitchen.limits
+    kinds = kinds_of(task.columns, task.kitchen) if apart else ()
+    if sum(kind.count for kind in kinds) < FEW_DAYS:
+        return _whole(task, watch, start)
+    return _by_days(task, watch, kinds, memory)
+
+
 def _whole(
     task: _Task, watch: _Watch, start: Collection[Column] = (), known: float | None = None
 ) -> Result:
     """Solve one program over all columns; a bound known before is in the program's units."""
-    board = build(task.columns, task.kitchen, tending="tending" in task.goals)
+    several = bool(task.kitchen.batches)
+    board = build(
+        task.columns, task.kitchen, tending="tending" in task.goals, branch=not several
+    )
+    search: Search = "quick" if several or len(task.columns) > FEW else "plain"
     numbers = start_of(board, start) if start else {}
     chosen: tuple[Column, ...] = ()
     outcomes: list[Outcome] = []
@@ -183,6 +206,7 @@ def _whole(
             start=numbers,
             progress=watch.within(task.gap) if watch.progress or known is not None else None,
             solver=task.solver,
+            search=search,
         )
         if not outcomes and known is not None:
             outcome = _raised(outcome, known, task.gap)

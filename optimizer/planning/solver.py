@@ -20,6 +20,7 @@ __all__ = [
     "Outcome",
     "Program",
     "Progress",
+    "Search",
     "SolverName",
     "add_column",
     "add_row",

@@ -23,7 +23,7 @@ class Walk:
     @property
     def dear(self) -> float:
         """Price above which no fuel is tried."""
-        return _DEAR * max(self.at.values(), default=1.0)
+        return _DEAR * (max(self.at.values(), default=0.0) or 1.0)
 
     def settled(self, bound: float, most: float, gap: float) -> bool:
         """Take note of the bound at these prices, and tell whether others are worth a try."""
@@ -39,5 +39,7 @@ class Walk:
         step = self.steps[min(self.times, len(self.steps) - 1)]
         self.at = {
             fuel: min(max(wished[fuel], price * (1 - step)), price * (1 + step))
+            if price
+            else wished[fuel]
             for fuel, price in self.best.items()
         }
