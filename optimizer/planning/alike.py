@@ -85,6 +85,4 @@ def merge(columns: Sequence[Column], kitchen: Kitchen) -> Alike:
 
 def _told(columns: Collection[Column]) -> object:
     """Return all that the columns of a dish say to the kitchen."""
-    return tuple(
-        (c.stove, c.burns, c.uses, c.fuel, c.fuel_j, c.money, c.tend_min) for c in columns
-    )
+    return tuple((c.stove, c.burns, c.uses, c.fuel, c.fuel_j, c.money, c.tend_min) for c in columns)

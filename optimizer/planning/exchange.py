@@ -10,20 +10,20 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from optimizer.planning.board import MJ, of_column
 from optimizer.planning.columns import Column, Use
 from optimizer.planning.days import DayPlan, Kind
-from optimizer.planning.pricing import Prices, worth
+from optimizer.planning.pricing import Day, Prices, key_of, worth
 
 _WORSE = 0.05  # a plan is kept if it comes so near to the best at the price, as a share
 _LOOKED_AT = 300  # exchanges of one plan
 Held = dict[str, list[tuple[int, int]]]
 
 
-def exchange(kind: Kind, plan: DayPlan, goal: str, at: Prices) -> None:
+def exchange(day: Day, plan: DayPlan, goal: str, at: Prices) -> None:
     """Add plans that differ from a plan in one dish, if they may be of use beside it.
 
     Parameters
     ----------
-    kind : Kind
-        The plan's kind of day; it gets the new plans.
+    day : Day
+        The plan's kind of day gets the new plans; what was exchanged once is not again.
     plan : DayPlan
         Where to start.
     goal : str
@@ -31,7 +31,11 @@ def exchange(kind: Kind, plan: DayPlan, goal: str, at: Prices) -> None:
     at : mapping of str to float
         Prices of fuel; other plans are kept if one of these fuels is spared, or the goal is.
     """
-    best = worth(plan, goal, at)
+    done = (key_of(at), plan.picks)
+    if done in day.exchanged:
+        return
+    day.exchanged.add(done)
+    kind, best = day.kind, worth(plan, goal, at)
     room = _WORSE * abs(best)
     swaps = sorted(_swaps(kind, plan, goal, at, room))[:_LOOKED_AT]
     made = [kind.plan_of(picks, goal) for _, picks in swaps]
@@ -90,4 +94,3 @@ def _not_beaten(plans: Sequence[DayPlan], fuels: Sequence[str]) -> Iterator[DayP
         if not any(all(a <= b for a, b in zip(other, told, strict=True)) for other in kept):
             kept.append(told)
             yield plan
-

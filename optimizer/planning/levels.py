@@ -130,7 +130,7 @@ def _put_together(ladder: Ladder, at: Prices) -> None:
             return
         for day in ladder.days:
             for plan in _to_change(ladder, day, at):
-                exchange(day.kind, plan, ladder.goal, at)
+                exchange(day, plan, ladder.goal, at)
         ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen))
         if ladder.value == before:
             return

@@ -52,6 +52,7 @@ class Day:
     guesses: dict[Key, Guess] = field(default_factory=dict)
     proofs: dict[tuple[Key, Bands], float] = field(default_factory=dict)
     sketches: set[Key] = field(default_factory=set)
+    exchanged: set[tuple[Key, tuple[int, ...]]] = field(default_factory=set)  # plans, by price
     until: float = math.inf  # time at which no solve goes on
 
 

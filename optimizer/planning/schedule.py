@@ -172,9 +172,7 @@ class _Task:
         return self.until - time.perf_counter()
 
 
-def _search(
-    task: _Task, watch: _Watch, memory: Memory, start: Collection[Column]
-) -> Result:
+def _search(task: _Task, watch: _Watch, memory: Memory, start: Collection[Column]) -> Result:
     """Search in two levels where that gains something, or else all columns at once."""
     apart = task.solver == "highs" and len(task.columns) > FEW and not task.kitchen.limits
     kinds = kinds_of(task.columns, task.kitchen) if apart else ()
@@ -188,9 +186,7 @@ def _whole(
 ) -> Result:
     """Solve one program over all columns; a bound known before is in the program's units."""
     several = bool(task.kitchen.batches)
-    board = build(
-        task.columns, task.kitchen, tending="tending" in task.goals, branch=not several
-    )
+    board = build(task.columns, task.kitchen, tending="tending" in task.goals, branch=not several)
     search: Search = "quick" if several or len(task.columns) > FEW else "plain"
     numbers = start_of(board, start) if start else {}
     chosen: tuple[Column, ...] = ()

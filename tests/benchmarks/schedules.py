@@ -1,29 +1,33 @@
 """How long a certified schedule takes beside the same program given whole to a solver.
 
-Run ``python tests/benchmarks/schedules.py [ROW ...] [--rounds 5] [--limit 40] [--peers]``. Each row
-is an invented household (see `instances`), from the scenario to the checked plan, the median of the
-rounds. With ``--peers`` the same integer program is given whole to HiGHS, CBC and CP-SAT, and to
-the one-level form of this package, once each and in the same run, with the time limit: how many
-times longer they take to the same gap, or the gap they are left with. Compare ratios, not seconds.
+Run ``python tests/benchmarks/schedules.py [ROW ...]`` with ``--rounds 5 --limit 40 --peers
+--seed 1``, or ``--warm`` for a week planned again after a small edit. Each row is an invented
+household (see `instances`), from the scenario to the checked plan, the median of the rounds. With
+``--peers`` the same integer program is given whole to HiGHS, CBC and CP-SAT, and to the one-level
+form of this package, once each and in the same run, with the time limit: how many times longer they
+take to the same gap, or the gap they are left with. Compare ratios, not seconds.
 """
 
 import argparse
 import json
+import math
 import resource
 import subprocess
 import sys
 import time
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
 
-from instances import ROWS, instance, text_of
+from instances import ROWS, Instance, instance, text_of
 
 from optimizer.model.household import Scenario
 from optimizer.planning import schedule as scheduling
 from optimizer.planning.board import terms
-from optimizer.planning.kitchen import choices, kitchen_of
+from optimizer.planning.kitchen import choices, household_of, kitchen_of
+from optimizer.planning.memory import Memory
 from optimizer.planning.planner import as_plan
 from optimizer.planning.rows import build
 from optimizer.planning.schedule import Result, schedule
@@ -117,9 +121,9 @@ def beside(scenario: Scenario, gap: float, limit_s: float, mine_s: float) -> Ite
             yield f"{name} >{seconds / mine_s:.1f}x ({told_left})"
 
 
-def measure(row: str, rounds: int, limit_s: float, *, peers: bool) -> str:
+def measure(row: str, seed: int, rounds: int, limit_s: float, *, peers: bool) -> str:
     """Return the line of a row."""
-    scenario, gap = parse(text_of(instance(row))), gap_of(row)
+    scenario, gap = parse(text_of(instance(row, seed))), gap_of(row)
     times, ways, found = [], [], None
     for _ in range(rounds):
         seconds, ways_s, found = ours(scenario, gap, limit_s)
@@ -136,17 +140,74 @@ def measure(row: str, rounds: int, limit_s: float, *, peers: bool) -> str:
     return f"{line}  {extra}".rstrip()
 
 
+def growth(seed: int, limit_s: float) -> str:
+    """Return how the time grows from a month to three, as a power of the days."""
+    times = []
+    for row in ("month, never repeating", "90 days, never repeating"):
+        seconds, _, _ = ours(parse(text_of(instance(row, seed))), USUAL, limit_s)
+        times.append(seconds)
+    return f"from 30 to 90 days the time grows as days^{math.log(times[1] / times[0], 3):.2f}"
+
+
+def edits(week: Instance) -> Iterator[tuple[str, Instance]]:
+    """Yield small edits of a week: another supper on one day, a little more of a fuel."""
+    third = [
+        ("supper", "bulgur") if n == len(week.menu[2]) - 1 else each
+        for n, each in enumerate(week.menu[2])
+    ]
+    yield "another dish", replace(week, menu=(*week.menu[:2], third, *week.menu[3:]))
+    yield "more sticks", replace(week, sticks_kg=week.sticks_kg * 1.01)
+
+
+def warm(seed: int, rounds: int, limit_s: float) -> Iterator[str]:
+    """Yield how many times faster an edited week is planned with what was known before."""
+    week = instance("week, 7 dishes a day", seed)
+    for name, edited in edits(week):
+        cold_s, warm_s = [], []
+        for _ in range(rounds):
+            memory = Memory()
+            _remembering(week, memory, limit_s)
+            warm_s.append(_remembering(edited, memory, limit_s))
+            cold_s.append(_remembering(edited, Memory(), limit_s))
+        ratio = median(cold_s) / median(warm_s)
+        yield f"week again with {name}: {ratio:.1f} times faster than cold"
+
+
+def _remembering(made: Instance, memory: Memory, limit_s: float) -> float:
+    scenario = parse(text_of(made))
+    begin = time.perf_counter()
+    options = choices(scenario, known=memory.ways(household_of(scenario)))
+    schedule(
+        options.columns,
+        kitchen_of(scenario),
+        goals=scenario.goals[:1],
+        gap=USUAL,
+        time_limit_s=limit_s,
+        memory=memory,
+    )
+    return time.perf_counter() - begin
+
+
 def main(words: Sequence[str] | None = None) -> int:
     """Print the table."""
     reader = argparse.ArgumentParser(description=__doc__)
     reader.add_argument("rows", nargs="*", metavar="ROW", help="names of rows, or parts of them")
     reader.add_argument("--rounds", type=int, default=5)
     reader.add_argument("--limit", type=float, default=40.0, help="seconds for each search")
+    reader.add_argument("--seed", type=int, default=0, help="another draw of the menus")
     reader.add_argument("--peers", action="store_true", help="also give the whole to the solvers")
+    reader.add_argument("--warm", action="store_true", help="only a week planned again")
     given = reader.parse_args(words)
+    if given.warm:
+        for line in warm(given.seed, given.rounds, given.limit):
+            print(line, flush=True)
+        print(growth(given.seed, given.limit))
+        return 0
     for row in ROWS:
         if not given.rows or any(part in row for part in given.rows):
-            print(measure(row, given.rounds, given.limit, peers=given.peers), flush=True)
+            print(
+                measure(row, given.seed, given.rounds, given.limit, peers=given.peers), flush=True
+            )
     most_mb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1000
     print(f"most memory {most_mb:.0f} MB; ways of a week are to take {WAYS_TARGET_S} s")
     return 0
