@@ -11,10 +11,10 @@ from typing import Any
 import streamlit as st
 from altair.utils.schemapi import disable_debug_mode
 
+from app.reading import Reading, reading
 from app.searching import Planned, Search
 from app.weighing import Weighing
-from optimizer.errors import InputError, PhysicsError, Problem
-from optimizer.model.household import Scenario
+from optimizer.errors import InputError, PhysicsError
 from optimizer.report import dialled
 from optimizer.report.measures import Metric, Units, Us, in_measures, measures
 from optimizer.report.refused import refusal_sentences
@@ -24,6 +24,8 @@ from optimizer.scenario.reading import parse
 from optimizer.shelf import load
 from optimizer.studies.comparison import Comparison, compare
 
+__all__ = ["Planned", "Reading", "reading"]  # of others, given on
+
 GAP = 0.01
 TIME_LIMIT_S = 30.0
 
@@ -31,34 +33,6 @@ TIME_LIMIT_S = 30.0
 disable_debug_mode()  # else every part of every chart is held against a long schema; tests do that
 
 _SEARCHING = threading.BoundedSemaphore(2)  # searches at once; a further window waits its turn
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """A scenario, or everything that is wrong with its text."""
-
-    scenario: Scenario | None
-    problems: tuple[Problem, ...] = ()
-
-
-@st.cache_resource(max_entries=100, show_spinner=False)
-def reading(text: str) -> Reading:
-    """Read the text of a scenario.
-
-    Parameters
-    ----------
-    text
-        The whole file.
-
-    Returns
-    -------
-    Reading
-        The scenario, or all that is wrong.
-    """
-    try:
-        return Reading(parse(text))
-    except InputError as error:
-        return Reading(None, tuple(error.problems))
 
 
 @st.cache_resource(max_entries=100, show_spinner=False)
@@ -142,8 +116,8 @@ def abandon(text: str) -> None:
         The whole scenario file, as it was before a change.
     """
     found = search(text)
-    if not found.made.is_set():
-        found.stop()
+    if not found.whole.is_set():
+        found.drop()
         forget(text)
 
 

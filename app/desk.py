@@ -11,10 +11,10 @@ from typing import Literal
 
 import platformdirs
 
+from app.reading import reading
 from optimizer.cli.outlet import demo_file
 from optimizer.errors import InputError, Problem, SaveError
 from optimizer.scenario.document import read_text
-from optimizer.scenario.reading import parse
 from optimizer.scenario.saving import save_text
 
 WORKING_COPY = "demo.yaml"
@@ -28,23 +28,6 @@ _WRITING = threading.Lock()  # two windows of this program never write at once
 def working_copy() -> Path:
     """Place of the copy of the demo that is worked on until it is saved as a file."""
     return Path(platformdirs.user_state_path("fuelthrift")) / WORKING_COPY
-
-
-def problems_of(text: str, file: str = "scenario") -> tuple[Problem, ...]:
-    """Say everything that is wrong with a scenario.
-
-    Parameters
-    ----------
-    text
-        The whole file.
-    file
-        Its name, for messages.
-    """
-    try:
-        parse(text, file)
-    except InputError as error:
-        return tuple(error.problems)
-    return ()
 
 
 @dataclass
@@ -100,8 +83,8 @@ class Desk:
         tuple of Problem
             What the change would make wrong; empty when it was made.
         """
-        before = {(p.key, p.code, p.message) for p in problems_of(self.text)}
-        found = problems_of(text)
+        before = {(p.key, p.code, p.message) for p in reading(self.text).problems}
+        found = reading(text).problems
         new = tuple(p for p in found if (p.key, p.code, p.message) not in before)
         if new:
             return new

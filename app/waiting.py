@@ -54,8 +54,14 @@ def plain(text: str) -> str:
     return "".join(f"\\{sign}" if sign in r"\`*_{}[]()<>#+-!|~$:" else sign for sign in text)
 
 
-def planned() -> Plan:
+def planned(*, whole: bool = True) -> Plan:
     """Give the plan of the scenario that is worked on; until there is one, show the search.
+
+    Parameters
+    ----------
+    whole
+        Wait for all of it; False: the schedule and its saving will do, and ``rest`` draws what
+        comes later.
 
     Returns
     -------
@@ -68,9 +74,9 @@ def planned() -> Plan:
         cached.abandon(before)
     state.keep("searched", text)
     search = cached.search(text)
-    found = search.wait(PATIENCE_S)
+    found = search.wait(PATIENCE_S, whole=whole)
     if found is None:
-        _watch()
+        _watch(whole=whole)
         st.stop()
     if found.plan is None:
         _tell_why(found)
@@ -81,11 +87,37 @@ def planned() -> Plan:
     return found.plan
 
 
+def is_whole(plan: Plan) -> bool:
+    """Say whether all of a plan is there: what it is set beside, and what more is worth.
+
+    Parameters
+    ----------
+    plan
+        As ``planned`` gave it.
+    """
+    found = cached.search(state.text()).wait(0)
+    return found is not None and found.plan is plan
+
+
 @st.fragment(run_every=LOOK_EVERY_S)
-def _watch() -> None:
+def rest(what: str) -> None:
+    """Say that more of the plan is being worked out, and draw the page again when it is there.
+
+    Parameters
+    ----------
+    what
+        Is being worked out.
+    """
+    if cached.search(state.text()).whole.is_set():
+        st.rerun()
+    st.caption(f"Being worked out: {what}.")
+
+
+@st.fragment(run_every=LOOK_EVERY_S)
+def _watch(*, whole: bool) -> None:
     """Show how far the search is, until there is a plan."""
     search = cached.search(state.text())
-    if search.made.is_set():
+    if (search.whole if whole else search.made).is_set():
         st.rerun()
     st.status(progress_line(search.seconds, search.best, search.bound), state="running")
     if search.stopping:

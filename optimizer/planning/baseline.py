@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from optimizer.model.household import DAY_MIN, Scenario, Window
@@ -12,7 +12,7 @@ from optimizer.planning.columns import Burn, Column, Kitchen, Lighting
 from optimizer.planning.kitchen import Known, choices, kitchen_of
 from optimizer.planning.ledger import fuel_of, price_of
 from optimizer.planning.schedule import Result, schedule
-from optimizer.planning.solver import SolverName
+from optimizer.planning.solver import Progress, SolverName
 from optimizer.planning.steps import MJ, fire_minutes, fires_told
 
 WIDER_MIN = (30, 60, 120, 240)
@@ -26,6 +26,18 @@ class Effort:
     gap: float
     time_limit_s: float
     solver: SolverName
+    wanted: Callable[[], bool] | None = None  # False: nobody waits for it any more
+
+    @property
+    def progress(self) -> Progress | None:
+        """Stop a search that nobody waits for."""
+        wanted = self.wanted
+        return None if wanted is None else lambda *_: wanted()
+
+    @property
+    def dropped(self) -> bool:
+        """Tell whether nobody waits for it any more; what was found then is worth nothing."""
+        return self.wanted is not None and not self.wanted()
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +136,7 @@ def _try(search: Search) -> BoilAll | None:
         goals=scenario.goals[:1],
         gap=effort.gap,
         time_limit_s=effort.time_limit_s,
+        progress=effort.progress,
         solver=effort.solver,
     )
     return _told(found, free, scenario) if found.chosen else None
