@@ -1,11 +1,15 @@
 """Packing around a pot: the heat it lets through, and the heat it takes up itself."""
 
 import numpy as np
+from numpy.polynomial.legendre import leggauss
 from numpy.typing import NDArray
 
 from optimizer.physics.ranges import NOT_NEGATIVE, POSITIVE, SHARE, Values, plain
 
 EDGE_SHAPE_FACTOR = 0.54  # of each metre of edge between two walls of equal thickness [1]
+_POINTS, _WEIGHTS = (
+    (each + shift) / 2 for each, shift in zip(leggauss(16), (1.0, 0.0), strict=True)
+)
 
 
 def packed_loss_w_k(
@@ -152,6 +156,67 @@ def packing_heat_j_k(
     outside_m3 = np.square(np.add(diameter_m, twice_m)) * np.add(height_m, twice_m)
     packing_m3 = np.pi / 4.0 * (outside_m3 - np.square(diameter_m) * height_m)
     return plain(packing_m3 * density_kg_m3 * specific_heat_j_kgk)
+
+
+def packing_share(
+    *,
+    diameter_m: Values,
+    height_m: Values,
+    thickness_m: Values,
+    conductivity_w_mk: Values,
+    room_film_w_m2k: Values,
+) -> Values:
+    """Heat of the one body that stands for a packing, over the heat of the whole packing.
+
+    Parameters
+    ----------
+    diameter_m : float or array
+        Outer diameter of the pot, above 0. [m]
+    height_m : float or array
+        Outer height of the pot, above 0. [m]
+    thickness_m : float or array
+        Packing, the same on side, top and bottom, above 0. [m]
+    conductivity_w_mk : float or array
+        Of the packing as it lies there, above 0. [W/(m K)]
+    room_film_w_m2k : float or array
+        From the outside of the packing to the room, above 0. [W/(m2 K)]
+
+    Returns
+    -------
+    float or array
+        To multiply the heat of the packing with, before it is put at the middle of two equal
+        resistances: 4/3 for a thin wall without a film, up to 4 under many blankets, below 1
+        where most of the packing lies far out and stays cool. [-]
+
+    Raises
+    ------
+    PhysicsError
+        A quantity lies outside the range named above.
+
+    Notes
+    -----
+    The slow decay of a field that is warm as in the steady state (``u``, 1 at the pot, 0 in the
+    room) has the rate ``UA / (C + M)`` with ``M`` the integral of heat capacity times ``u**2``
+    (Rayleigh's quotient). One body of heat ``P`` at the middle has ``u = 1/2``, hence
+    ``P = 4 M``. Nothing in it is fitted; ``u`` comes from the shape factors of thinner packings.
+    Against finite elements, of 100 K: from 2 K too cold to 2 K too hot where the packing has less
+    than half of the contents' heat, else up to 3.5 K too hot within the first two hours.
+
+    References
+    ----------
+    .. [1] definition, p 1, Rayleigh's quotient with the steady field in it.
+    """
+    POSITIVE.check(diameter_m=diameter_m, height_m=height_m, thickness_m=thickness_m)
+    POSITIVE.check(conductivity_w_mk=conductivity_w_mk, room_film_w_m2k=room_film_w_m2k)
+    given = (diameter_m, height_m, thickness_m, conductivity_w_mk, room_film_w_m2k)
+    wide, high, thick, conductivity, film = (np.asarray(each)[..., np.newaxis] for each in given)
+    inside_m = thick * _POINTS
+    through = 1.0 / (conductivity * _shape_factor(wide, high, inside_m))
+    whole = 1.0 / (conductivity * _shape_factor(wide, high, thick))
+    outside = 1.0 / (film * _surface(wide + 2.0 * thick, high + 2.0 * thick))
+    warm = 1.0 - through / (whole + outside)
+    layer_m2 = _WEIGHTS * _surface(wide + 2.0 * inside_m, high + 2.0 * inside_m)
+    return plain(4.0 * np.sum(layer_m2 * np.square(warm), -1) / np.sum(layer_m2, -1))
 
 
 def _shape_factor(diameter: Values, height: Values, thickness: Values) -> NDArray[np.float64]:
