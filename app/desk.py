@@ -4,7 +4,6 @@ Every change is written at once, unless the file was changed elsewhere since it 
 nothing is written and the person chooses. No Streamlit here.
 """
 
-import threading
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
@@ -15,14 +14,13 @@ from app.reading import reading
 from optimizer.cli.outlet import demo_file
 from optimizer.errors import InputError, Problem, SaveError
 from optimizer.scenario.document import read_text
+from optimizer.scenario.locking import alone
 from optimizer.scenario.saving import save_text
 
 WORKING_COPY = "demo.yaml"
 MOST_STEPS = 50  # that can be taken back
 
 Keeping = Literal["saved", "elsewhere", "failed"]
-
-_WRITING = threading.Lock()  # two windows of this program never write at once
 
 
 def working_copy() -> Path:
@@ -123,22 +121,20 @@ class Desk:
         over
             Whether this window's version goes over another.
         """
-        with _WRITING:
-            there = _content(self.target)
-            if there == self.text:
-                self._kept()
-            elif there != self.on_disk and not over:
-                self.keeping, self.trouble = "elsewhere", ""
-            else:
-                self._write()
-
-    def _write(self) -> None:
         try:
             self.target.parent.mkdir(parents=True, exist_ok=True)
-            save_text(self.target, self.text)
+            with alone(self.target):  # nobody writes between the look and the writing
+                self._save(over=over)
         except (OSError, SaveError) as error:
             self.keeping, self.trouble = "failed", str(error)
+
+    def _save(self, *, over: bool) -> None:
+        there = _content(self.target)
+        if there not in {self.on_disk, self.text} and not over:
+            self.keeping, self.trouble = "elsewhere", ""
             return
+        if there != self.text:
+            save_text(self.target, self.text)
         self._kept()
 
     def _kept(self) -> None:
