@@ -216,7 +216,8 @@ def packing_share(
     outside = 1.0 / (film * _surface(wide + 2.0 * thick, high + 2.0 * thick))
     warm = 1.0 - through / (whole + outside)
     layer_m2 = _WEIGHTS * _surface(wide + 2.0 * inside_m, high + 2.0 * inside_m)
-    return plain(4.0 * np.sum(layer_m2 * np.square(warm), -1) / np.sum(layer_m2, -1))
+    squares: NDArray[np.float64] = np.sum(layer_m2 * np.square(warm), -1)
+    return plain(4.0 * squares / np.sum(layer_m2, -1))
 
 
 def _shape_factor(diameter: Values, height: Values, thickness: Values) -> NDArray[np.float64]:

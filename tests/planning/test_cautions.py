@@ -70,6 +70,7 @@ CASES = {
     "flames_outdoors": ({}, {"stove": "gas_hob", "where": "vented hob"}),
     "charcoal": ({"stove": "charcoal_brazier"}, {}),
     "alcohol_refill": ({"stove": "alcohol_burner", "pot": "pot_4l"}, {"stove": "kerosene_wick"}),
+    "liquid_refill": ({"stove": "kerosene_wick"}, {"stove": "alcohol_burner"}),
     "pressure_pot": ({"dish": "beef_stew", "pot": "pressure_6l", "adults": 3}, {}),
     "hot_base_on_foam": ({"cooker": "foam_box"}, BOXED),
     "soot_in_packing": (BOXED, {"cooker": "jar_2l", "adults": 2}),
@@ -114,3 +115,13 @@ def test_a_caution_is_not_said_when_there_is_no_need(code):
 
 def test_a_plain_pot_of_soup_calls_for_little():
     assert said() == {"makers_word", "flames_outdoors", "leftovers"}
+
+
+@pytest.mark.parametrize("stove", ["kerosene_wick", "kerosene_pressure", "white_gas_stove"])
+def test_every_stove_with_a_tank_of_liquid_fuel_is_filled_cold(stove):
+    assert "liquid_refill" in said(stove=stove)
+
+
+@pytest.mark.parametrize("stove", ["stick_stove", "gas_burner", "electric_plate"])
+def test_no_other_stove_speaks_of_a_tank(stove):
+    assert not {"liquid_refill", "alcohol_refill"} & said(stove=stove, where="outdoors")
