@@ -51,60 +51,26 @@ def said(text: str) -> dict[str, Any] | None:
 
 
 @st.cache_resource(max_entries=50, show_spinner=False)
-def _search(text: str, gap: float, time_limit_s: float) -> Search:
-    """Start a search; the arguments are always given whole, since they are the key."""
-    return Search(text, gap, time_limit_s, _SEARCHING)
-
-
-def search(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> Search:
+def search(text: str) -> Search:
     """Start the search for the plan of a text, or give the one that was started.
 
     Parameters
     ----------
     text
         The whole scenario file.
-    gap
-        How far from the best plan will do, as a share.
-    time_limit_s
-        Longest time to search [s]
     """
-    return _search(text, gap, time_limit_s)
+    return Search(text, GAP, TIME_LIMIT_S, _SEARCHING)
 
 
-def plan(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> Planned:
-    """Give the plan of a text, however long it takes; pages use ``app.waiting.planned``.
-
-    Parameters
-    ----------
-    text
-        The whole scenario file.
-    gap
-        How far from the best plan will do, as a share.
-    time_limit_s
-        Longest time to search [s]
-
-    Returns
-    -------
-    Planned
-        The plan, or why there is none.
-    """
-    found = search(text, gap, time_limit_s).wait()
+def plan(text: str) -> Planned:
+    """Give the plan of a text, however long it takes; pages use ``app.waiting.planned``."""
+    found = search(text).wait()
     return found or Planned(None, "defect", "the search ended without an answer")
 
 
-def forget(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> None:
-    """Let the next look at a text search anew.
-
-    Parameters
-    ----------
-    text
-        The whole scenario file.
-    gap
-        As it was searched for.
-    time_limit_s
-        As it was searched for [s]
-    """
-    _search.clear(text, gap, time_limit_s)
+def forget(text: str) -> None:
+    """Let the next look at a text search anew."""
+    search.clear(text)
 
 
 def abandon(text: str) -> None:
@@ -169,7 +135,7 @@ def ways(text: str, item: int, units: Units) -> Told:
     """
     scenario = parse(text)
     try:
-        found = compare(scenario, scenario.items[item])
+        found = comparison(text, item)
     except PhysicsError as error:
         return Told(trouble=str(error))
     system = measures(units)

@@ -18,10 +18,18 @@ PAGES = [
 def main() -> None:
     """Draw the header and the page that is asked for."""
     st.set_page_config(page_title="Cooking on scarce fuel", layout="wide")
-    page = st.navigation(PAGES, position="top")
+    page = st.navigation(PAGES, position="hidden")
     state.look()
+    doors()
     header()
     page.run()
+
+
+def doors() -> None:
+    """Draw the way to every page in words; on a phone they stand in rows."""
+    with st.container(horizontal=True, gap="xsmall", key="doors"):
+        for page in PAGES:
+            st.page_link(page, width="content")
 
 
 def header() -> None:

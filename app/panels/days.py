@@ -50,7 +50,7 @@ def days(plan: Plan, scenario: Scenario, name: str) -> None:
 
 def _choice(found: tuple[int, ...], scenario: Scenario, name: str) -> tuple[int, ...]:
     """Let the person choose a day; one day needs no choice."""
-    if len(found) < 2:  # noqa: PLR2004
+    if len(found) < 2:  # noqa: PLR2004  (nothing to choose from)
         return found
     first = next((day for day in found if day > 0), found[0])
     if state.kept(name) not in {*found, ALL_DAYS}:

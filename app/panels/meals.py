@@ -45,7 +45,7 @@ def overview() -> None:
 def repeat() -> None:
     """Draw how to eat on other days what is eaten on one."""
     days = entries.days()
-    if len(days) < 2:  # noqa: PLR2004
+    if len(days) < 2:  # noqa: PLR2004  (no other day)
         return
     with st.container(horizontal=True, vertical_alignment="bottom"):
         day = st.selectbox(

@@ -203,7 +203,7 @@ def as_plan(scenario: Scenario, options: Choices, kitchen: Kitchen, found: Resul
 
 def _status(found: Result) -> Status:
     """Return the status of a schedule that was found."""
-    if found.status == "infeasible" or found.status == "no_plan":  # noqa: PLR1714
+    if found.status == "infeasible" or found.status == "no_plan":  # noqa: PLR1714  (mypy narrows by it)
         raise CheckError(f"a schedule was found, and yet its status is {found.status}")
     return found.status
 

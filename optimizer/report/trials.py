@@ -158,7 +158,7 @@ def notes(found: WaterTest, rules: Rules) -> list[str]:
 
 
 def _beside_computed(ratio: float) -> str:
-    if abs(ratio - 1) < 0.05:  # noqa: PLR2004
+    if abs(ratio - 1) < 0.05:  # noqa: PLR2004  (a test is no better than that)
         return "That is what a plan takes for it without a test."
     more = "more" if ratio > 1 else "less"
     return f"That is {100 * abs(ratio - 1):.0f} % {more} loss than a plan takes without a test."

@@ -87,7 +87,7 @@ def more_eat() -> float:
         window.number_input(ADULTS).set_value(2 + number % 2).run()
         drawn(window)
         cached.search(window.session_state["desk"].text).wait()
-        cached._search.clear()
+        cached.search.clear()
 
     return usual(edit)
 
