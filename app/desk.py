@@ -8,8 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
-import platformdirs
-
+from app import remembered
 from app.reading import reading
 from optimizer.cli.outlet import demo_file
 from optimizer.errors import InputError, Problem, SaveError
@@ -25,7 +24,7 @@ Keeping = Literal["saved", "elsewhere", "failed"]
 
 def working_copy() -> Path:
     """Place of the copy of the demo that is worked on until it is saved as a file."""
-    return Path(platformdirs.user_state_path("fuelthrift")) / WORKING_COPY
+    return remembered.state_folder() / WORKING_COPY
 
 
 @dataclass
@@ -56,10 +55,13 @@ class Desk:
         """
         if path is not None:
             text = read_text(path)
-            return cls(path, own=True, text=text, on_disk=text)
+            past = remembered.past_of(path, text)
+            return cls(path, own=True, text=text, on_disk=text, past=past)
         copy = working_copy()
         left = _content(copy)
-        return cls(copy, own=False, text=left or read_text(demo_file()), on_disk=left)
+        past = remembered.past_of(copy, left) if left else []
+        text = left or read_text(demo_file())
+        return cls(copy, own=False, text=text, on_disk=left, past=past)
 
     @property
     def can_undo(self) -> str | None:
@@ -135,6 +137,7 @@ class Desk:
             return
         if there != self.text:
             save_text(self.target, self.text)
+            remembered.keep_past(self.target, self.text, self.past)
         self._kept()
 
     def _kept(self) -> None:
@@ -174,6 +177,7 @@ class Desk:
         if path.exists():
             raise SaveError(f"{path} is there already; choose another name")
         save_text(path, self.text)
+        remembered.keep_past(path, self.text, self.past)
         self.target, self.own = path, True
         self._kept()
 

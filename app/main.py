@@ -49,7 +49,7 @@ def header() -> None:
             help=f"Take back: {what}" if what else "Nothing to take back",
         )
         files.popover()
-        st.toggle("US measures", **state.bind("us_measures", first=False))
+        st.toggle("US measures", **state.bind_measures())
     st.caption(kept_where(desk))
     told = state.message()
     if told:

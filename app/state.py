@@ -7,6 +7,7 @@ from typing import Any
 
 import streamlit as st
 
+from app import remembered
 from app.desk import Desk
 from optimizer.cli.outlet import demo_file
 from optimizer.errors import InputError, Problem, SaveError
@@ -14,6 +15,7 @@ from optimizer.report.measures import Units
 from optimizer.scenario.document import read_text
 
 SCENARIO = "FUELTHRIFT_SCENARIO"  # environment: the file that was named on the command line
+_US = "us_measures"
 _DESK, _KEPT, _MESSAGE, _DRAFTS = "desk", "kept", "message", "drafts"
 
 
@@ -38,7 +40,19 @@ def path() -> Path | None:
 
 def units() -> Units:
     """Give the measures the person reads."""
-    return "us" if kept("us_measures", first=False) else "metric"
+    if kept(_US) is None:
+        keep(_US, remembered.measures() == "us")
+    return "us" if kept(_US) else "metric"
+
+
+def bind_measures() -> dict[str, Any]:
+    """Give the keywords of the switch of measures; new windows begin as it was left."""
+    return {"key": bind(_US, units() == "us")["key"], "on_change": _keep_measures}
+
+
+def _keep_measures() -> None:
+    _keep_widget(_US, f"kept:{_US}")
+    remembered.keep_measures(units())
 
 
 def apply(changed: str, what: str) -> tuple[Problem, ...]:
