@@ -65,7 +65,7 @@ class _Search:
     rounds: Rounds
     most: int
     watch: Watch
-    pool: Pool = field(default_factory=Pool)
+    pool: Pool
     shares: dict[int, Share] = field(default_factory=dict)
 
     def share(self, days: int) -> Share:
@@ -86,7 +86,13 @@ class _Search:
         return value is not None and value <= 1 + EVEN
 
 
-def how_long(scenario: Scenario, *, most: int = MOST_DAYS, watch: Watch | None = None) -> Lasting:
+def how_long(
+    scenario: Scenario,
+    *,
+    most: int = MOST_DAYS,
+    watch: Watch | None = None,
+    pool: Pool | None = None,
+) -> Lasting:
     """Find how many days the store lasts on the menu repeated.
 
     Parameters
@@ -97,6 +103,8 @@ def how_long(scenario: Scenario, *, most: int = MOST_DAYS, watch: Watch | None =
         Days that are looked at, at most.
     watch : Watch, optional
         How long to look, and who is told.
+    pool : Pool, optional
+        What is known from other studies; what is found is added.
 
     Returns
     -------
@@ -110,7 +118,9 @@ def how_long(scenario: Scenario, *, most: int = MOST_DAYS, watch: Watch | None =
     CheckError
         If a plan fails the independent checker: a defect of this program.
     """
-    search = _Search(Rounds(scenario), most, watch or Watch())
+    pool = pool or Pool()
+    pool.at = {}
+    search = _Search(Rounds(scenario, pool.ways(scenario)), most, watch or Watch(), pool)
     top = mix_top(search.fits, lambda days: search.share(days).value, scenario.days, most)
     bare = Lasting(0, top, _mix_days(search, top), most, search.share(max(1, top)).prices)
     days, proven = top, top
@@ -119,7 +129,8 @@ def how_long(scenario: Scenario, *, most: int = MOST_DAYS, watch: Watch | None =
             raise LimitError("no number of days was found in the time allowed; allow more time")
         chosen, proof = _scheduled(search, days, bare.prices)
         if proof == "found":
-            return _told(search, replace(bare, days=days, most=proven), chosen)
+            found = replace(bare, days=days, most=proven, chosen=chosen)
+            return _told(search, found)
         known = proof == "none" and proven == days
         proven = days - 1 if known else proven
         days -= 1 if proof == "none" else max(1, days // STEP)
@@ -195,16 +206,11 @@ def _whole(
     return found.chosen, "found" if found.chosen else none
 
 
-def _told(search: _Search, lasting: Lasting, chosen: tuple[Column, ...]) -> Lasting:
+def _told(search: _Search, lasting: Lasting) -> Lasting:
     scenario, _ = search.rounds.of(lasting.days)
-    plan = checked_plan(scenario, chosen)
-    return replace(
-        lasting,
-        plan=plan,
-        scenario=scenario,
-        chosen=chosen,
-        ends=ends_of(plan, scenario, lasting.prices),
-    )
+    plan = checked_plan(scenario, lasting.chosen)
+    ends = ends_of(plan, scenario, lasting.prices)
+    return replace(lasting, plan=plan, scenario=scenario, ends=ends)
 
 
 def checked_plan(scenario: Scenario, chosen: tuple[Column, ...]) -> Plan:

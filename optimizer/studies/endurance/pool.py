@@ -14,9 +14,11 @@ from typing import Literal
 
 import pulp
 
+from optimizer.model.household import Scenario
 from optimizer.planning.board import MJ, Pairs
 from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.days import kinds_of, spread
+from optimizer.planning.kitchen import Known, household_of
 from optimizer.planning.ladder import THREADS
 from optimizer.planning.memory import Memory
 from optimizer.planning.pricing import Day, Prices, guess, prove, sketched
@@ -36,10 +38,19 @@ WHOLE_S = 1.0  # for putting plans together
 
 @dataclass(slots=True)
 class Pool:
-    """Plans of the kinds of day of one household, kept from one number of days to the next."""
+    """What is worked out once: ways of households, and plans of kinds of day.
+
+    A day is known again by all that its columns say, so that one pool serves a household and all
+    that it might be.
+    """
 
     memory: Memory = field(default_factory=Memory)
+    known: dict[object, Known] = field(default_factory=dict)  # ways by household
     at: Prices = field(default_factory=dict)  # the best prices so far [share of store per MJ]
+
+    def ways(self, scenario: Scenario) -> Known:
+        """Return the ways of a household that are known, to be added to."""
+        return self.known.setdefault(household_of(scenario), {})
 
     def days_of(
         self,

@@ -88,7 +88,8 @@ class Rounds:
         """Return the household of so many days, and its columns."""
         asked = repeated(self.scenario, days)
         if days > self.longest:
-            self.longest = days
-            self.columns = choices(asked, known=self.known).columns
+            self.longest = days + 1  # the next one is often asked for too
+            longer = repeated(self.scenario, self.longest)
+            self.columns = choices(longer, known=self.known).columns
         count = len(asked.items)
         return asked, tuple(column for column in self.columns if column.item < count)

@@ -1,0 +1,210 @@
+"""What makes the store last longer or shorter: each change tried by itself, all days scheduled."""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from optimizer.errors import LimitError, PhysicsError
+from optimizer.model.household import OwnCooker, Scenario, Weather
+from optimizer.model.things import Dish
+from optimizer.shelf import load
+from optimizer.studies.endurance.days import Lasting, how_long
+from optimizer.studies.endurance.fallback import Fallback, failing
+from optimizer.studies.endurance.menus import (
+    is_washing,
+    numbers_of,
+    thriftier,
+    with_dish,
+    without,
+)
+from optimizer.studies.endurance.pool import Pool
+from optimizer.studies.endurance.repeat import with_less
+from optimizer.studies.endurance.watch import Watch
+
+Sort = Literal["cooker", "dish", "drop", "washing", "held", "people", "weather"]
+FIRST_COOKER = "packed_box"
+COLDER_K, WINDIER_M_S = 5.0, 3.0
+LEAST_WATER_C = 1.0
+MORE_PEOPLE = (1, 2, -1)
+Change = Callable[[Weather], Weather]
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """Something that may be otherwise: what it is about, and the household with it."""
+
+    sort: Sort
+    what: str
+    scenario: Scenario
+    instead: str | None = None  # the dish in its place
+    count: float | None = None  # people more, washings left, kelvin, metres a second
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """A case and the days that the store lasts in it."""
+
+    case: Case
+    days: int  # whole days, with a checked plan
+    most: int  # more cannot be had; proven
+    mix_days: float | None
+    beyond: bool
+
+
+def tried(cases: Iterable[Case], *, most: int, watch: Watch, pool: Pool) -> Iterator[Tried]:
+    """Yield the days that the store lasts in each case, until time is over.
+
+    Parameters
+    ----------
+    cases : iterable of Case
+        Made one at a time.
+    most : int
+        Days that are looked at, at most.
+    watch : Watch
+        How long to look.
+    pool : Pool
+        What is known already.
+
+    Yields
+    ------
+    Tried
+        Of a case that is out of bounds, or was not looked at to the end, nothing.
+
+    Raises
+    ------
+    CheckError
+        If a plan fails the independent checker: a defect of this program.
+    """
+    for case in cases:
+        if not watch.going(case.what):
+            return
+        try:
+            found = how_long(case.scenario, most=most, watch=watch, pool=pool)
+        except (LimitError, PhysicsError):
+            continue
+        yield _told(case, found)
+
+
+def _told(case: Case, found: Lasting) -> Tried:
+    return Tried(case, found.days, found.most, found.mix_days, found.beyond)
+
+
+def changes(scenario: Scenario, pool: Pool, fallbacks: Sequence[Fallback] = ()) -> Iterator[Case]:
+    """Yield what the household might do otherwise.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The household.
+    pool : Pool
+        What is known already.
+    fallbacks : sequence of Fallback
+        Days without sticks, of which the one that takes most is held back.
+    """
+    yield from _cookers(scenario)
+    washing = _washings(scenario)
+    yield from washing
+    yield from _held(scenario, fallbacks)
+    for old, new in thriftier(scenario, load().dishes, pool.ways(scenario)):
+        yield Case("dish", old.label, with_dish(scenario, old, new), instead=new.label)
+    yield from _dropped(scenario)
+
+
+def _cookers(scenario: Scenario) -> Iterator[Case]:
+    """Yield one more of each cooker, or a first one."""
+    if not scenario.cookers:
+        first = load().cookers[FIRST_COOKER]
+        yield Case("cooker", first.label, replace(scenario, cookers=(OwnCooker(first, 1),)))
+    for own in scenario.cookers:
+        more = replace(own, count=own.count + 1)
+        cookers = tuple(more if each is own else each for each in scenario.cookers)
+        yield Case("cooker", own.cooker.label, replace(scenario, cookers=cookers))
+
+
+def _washings(scenario: Scenario) -> list[Case]:
+    """Return one washing fewer in each round of the menu, half of them, and none."""
+    found = []
+    for dish in _dishes(scenario):
+        numbers = numbers_of(scenario, dish)
+        if is_washing(dish) and len(numbers) < len(scenario.items):
+            left = dict.fromkeys((len(numbers) - 1, len(numbers) // 2, 0))
+            for count in left:
+                fewer = without(scenario, set(numbers[count:]))
+                found.append(Case("washing", dish.label, fewer, count=count))
+    return found
+
+
+def _held(scenario: Scenario, fallbacks: Sequence[Fallback]) -> Iterator[Case]:
+    """Yield the fuel for one day without sticks held back."""
+    planned = [each for each in fallbacks if each.plan is not None and each.enough]
+    if planned:
+        worst = max(planned, key=lambda each: sum(held.mj for held in each.held))
+        held = {each.fuel: each.mj for each in worst.held}
+        yield Case("held", "a day without sticks", with_less(scenario, held))
+
+
+def _dropped(scenario: Scenario) -> Iterator[Case]:
+    for dish in _dishes(scenario):
+        numbers = set(numbers_of(scenario, dish))
+        if not is_washing(dish) and len(numbers) < len(scenario.items):
+            yield Case("drop", dish.label, without(scenario, numbers))
+
+
+def _dishes(scenario: Scenario) -> list[Dish]:
+    return list({item.dish.name: item.dish for item in scenario.items}.values())
+
+
+def cases(scenario: Scenario) -> Iterator[Case]:
+    """Yield what the household cannot choose: how many there are, and the weather.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The household.
+    """
+    for more in MORE_PEOPLE:
+        if scenario.adults and scenario.adults + more >= 1:
+            yield Case("people", "people", _with_people(scenario, more), count=more)
+    colder = _colder(scenario)
+    yield Case("weather", "colder", colder, count=COLDER_K)
+    yield Case("weather", "windier", _in(scenario, _windier), count=WINDIER_M_S)
+    if failing(scenario):
+        yield Case("weather", "damp", _in(scenario, _damp))
+    yield Case("weather", "all", _in(colder, lambda w: _damp(_windier(w))))
+    yield Case("weather", "mild", _in(scenario, _mild))
+
+
+def _with_people(scenario: Scenario, more: int) -> Scenario:
+    """Return a household with so many more adults, who eat as the others do."""
+    share = (scenario.adults + more) / scenario.adults
+    items = tuple(replace(item, adults=item.adults * share) for item in scenario.items)
+    return replace(scenario, adults=scenario.adults + more, items=items)
+
+
+def _colder(scenario: Scenario) -> Scenario:
+    place = scenario.place
+    water_c = min(place.water_c, max(LEAST_WATER_C, place.water_c - COLDER_K))
+    colder = replace(
+        place,
+        kitchen_c=place.kitchen_c - COLDER_K,
+        outdoors_c=place.outdoors_c - COLDER_K,
+        water_c=water_c,
+    )
+    cold = replace(scenario, place=colder)
+    return _in(cold, lambda w: replace(w, outdoors_c=w.outdoors_c - COLDER_K))
+
+
+def _in(scenario: Scenario, change: Change) -> Scenario:
+    return replace(scenario, weather=tuple(change(each) for each in scenario.weather))
+
+
+def _windier(weather: Weather) -> Weather:
+    return replace(weather, wind_m_s=weather.wind_m_s + WINDIER_M_S)
+
+
+def _damp(weather: Weather) -> Weather:
+    return replace(weather, wet_sticks=True)
+
+
+def _mild(weather: Weather) -> Weather:
+    return replace(weather, wind_m_s=0.0, rain=False, wet_sticks=False)
