@@ -1,15 +1,10 @@
 """Packing around a pot: the heat it lets through, and the heat it takes up itself."""
 
 import numpy as np
-from numpy.polynomial.legendre import leggauss
 from numpy.typing import NDArray
 
 from optimizer.physics.ranges import NOT_NEGATIVE, POSITIVE, SHARE, Values, plain
-
-EDGE_SHAPE_FACTOR = 0.54  # of each metre of edge between two walls of equal thickness [1]
-_POINTS, _WEIGHTS = (
-    (each + shift) / 2 for each, shift in zip(leggauss(16), (1.0, 0.0), strict=True)
-)
+from optimizer.physics.ring import POINTS, WEIGHTS, shape_factor_m, surface_m2
 
 
 def packed_loss_w_k(
@@ -67,14 +62,14 @@ def packed_loss_w_k(
     POSITIVE.check(conductivity_w_mk=conductivity_w_mk, bare_w_m2k=bare_w_m2k)
     POSITIVE.check(room_film_w_m2k=room_film_w_m2k)
     SHARE.check(gap=gap)
-    shape_m = _shape_factor(diameter_m, height_m, thickness_m)
-    outside_m2 = _surface(
+    shape_m = shape_factor_m(diameter_m, height_m, thickness_m)
+    outside_m2 = surface_m2(
         np.add(diameter_m, np.multiply(2.0, thickness_m)),
         np.add(height_m, np.multiply(2.0, thickness_m)),
     )
     packed = 1.0 / (1.0 / (conductivity_w_mk * shape_m) + 1.0 / (room_film_w_m2k * outside_m2))
     missed_w_m2k = 1.0 / (1.0 / np.asarray(bare_w_m2k) + 1.0 / np.asarray(room_film_w_m2k))
-    missed = missed_w_m2k * _surface(diameter_m, height_m)
+    missed = missed_w_m2k * surface_m2(diameter_m, height_m)
     return plain(np.subtract(1.0, gap) * packed + gap * missed)
 
 
@@ -210,24 +205,12 @@ def packing_share(
     POSITIVE.check(conductivity_w_mk=conductivity_w_mk, room_film_w_m2k=room_film_w_m2k)
     given = (diameter_m, height_m, thickness_m, conductivity_w_mk, room_film_w_m2k)
     wide, high, thick, conductivity, film = (np.asarray(each)[..., np.newaxis] for each in given)
-    inside_m = thick * _POINTS
-    through = 1.0 / (conductivity * _shape_factor(wide, high, inside_m))
-    whole = 1.0 / (conductivity * _shape_factor(wide, high, thick))
-    outside = 1.0 / (film * _surface(wide + 2.0 * thick, high + 2.0 * thick))
+    inside_m = thick * POINTS
+    through = 1.0 / (conductivity * shape_factor_m(wide, high, inside_m))
+    whole = 1.0 / (conductivity * shape_factor_m(wide, high, thick))
+    outside = 1.0 / (film * surface_m2(wide + 2.0 * thick, high + 2.0 * thick))
     warm = 1.0 - through / (whole + outside)
-    layer_m2 = _WEIGHTS * _surface(wide + 2.0 * inside_m, high + 2.0 * inside_m)
-    squares: NDArray[np.float64] = np.sum(layer_m2 * np.square(warm), -1)
-    return plain(4.0 * squares / np.sum(layer_m2, -1))
-
-
-def _shape_factor(diameter: Values, height: Values, thickness: Values) -> NDArray[np.float64]:
-    """Conduction through the packing over its conductivity, in metres."""
-    radius = np.divide(diameter, 2.0)
-    shell = 2.0 * np.pi * height / np.log1p(thickness / radius)
-    ends = 2.0 * np.pi * np.square(radius) / thickness
-    edges = 2.0 * EDGE_SHAPE_FACTOR * np.pi * np.add(diameter, np.divide(thickness, 3.0))
-    return np.asarray(shell + ends + edges)
-
-
-def _surface(diameter: Values, height: Values) -> NDArray[np.float64]:
-    return np.asarray(np.pi * np.multiply(diameter, np.add(height, np.divide(diameter, 2.0))))
+    layer_m2 = WEIGHTS * surface_m2(wide + 2.0 * inside_m, high + 2.0 * inside_m)
+    squares = np.sum(layer_m2 * np.square(warm), axis=-1)
+    share: NDArray[np.float64] = 4.0 * squares / np.sum(layer_m2, axis=-1)
+    return plain(share)

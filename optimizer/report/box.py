@@ -4,7 +4,13 @@ import math
 from itertools import pairwise
 
 from optimizer.model.things import Cooker
-from optimizer.report.boxed import caution_lines, dish_lines, material_lines
+from optimizer.report.boxed import (
+    caution_lines,
+    dish_lines,
+    hours_span,
+    laid_lines,
+    material_lines,
+)
 from optimizer.report.kitchen import hours, hours_band, length, loss, volume
 from optimizer.report.layout import GAP, table, wrap
 from optimizer.report.measures import Measures, Units, Us, measures
@@ -49,6 +55,7 @@ def box_text(found: BoxAnswer, title: str, units: Units = "metric") -> str:
         _curve_lines(found, system),
         _thickness_lines(found, system),
         _bag_lines(found.bag, system),
+        laid_lines(found, system),
         _change_lines(found),
         material_lines(found, system),
         dish_lines(found, system),
@@ -119,8 +126,7 @@ def _curve_lines(found: BoxAnswer, system: Measures) -> list[str]:
 
 
 def _hours_cells(held: Holding) -> list[str]:
-    band = f"{hours(held.low_h, unit=False)} to {hours(held.high_h, unit=False)}"
-    return [hours(held.usual_h), band]
+    return [hours(held.usual_h), hours_span(held)]
 
 
 def _thickness_lines(found: BoxAnswer, system: Measures) -> list[str]:
@@ -143,8 +149,8 @@ def _thickness_lines(found: BoxAnswer, system: Measures) -> list[str]:
     if best is not found.thicknesses[-1]:
         thick = length(best.cooker.thickness_m or 0.0, system)
         lines += wrap(
-            f"Above about {thick} the packing takes up as much heat as it saves (reckoned a "
-            "little hard on thick packing). Close the gaps before you add to it.",
+            f"Above about {thick} the packing takes up as much heat as it saves. Close the gaps "
+            "before you add to it.",
             GAP,
         )
     return lines

@@ -3,12 +3,27 @@
 from collections.abc import Iterator
 
 from optimizer.model.things import Cooker, Material
-from optimizer.report.kitchen import LONGEST_H, hours, length
+from optimizer.report.kitchen import LONGEST_H, hours, length, volume
 from optimizer.report.layout import GAP, table, wrap
 from optimizer.report.measures import Measures, duration, in_measures
 from optimizer.shelf import load
 from optimizer.studies.box import BoxAnswer
 from optimizer.studies.finishing import Finish
+from optimizer.studies.insulation import MOST_RADII, Holding
+from optimizer.studies.laying import Laid
+
+MOST_LAID = 7  # choices that are told
+
+
+def hours_span(held: Holding) -> str:
+    """Write the hours between which nine boxes in ten keep hot.
+
+    Parameters
+    ----------
+    held
+        How long a cooker keeps hot.
+    """
+    return f"{hours(held.low_h, unit=False)} to {hours(held.high_h, unit=False)}"
 
 
 def material_lines(found: BoxAnswer, system: Measures) -> list[str]:
@@ -51,6 +66,76 @@ def _too_soft(found: BoxAnswer) -> Iterator[Material]:
 
 def _care(cooker: Cooker) -> str:
     return "wash" if cooker.material and cooker.material.washable else "replace"
+
+
+def laid_lines(found: BoxAnswer, system: Measures) -> list[str]:
+    """Say which of the packings at hand to take, and how to lay them.
+
+    Parameters
+    ----------
+    found
+        The answer.
+    system
+        The measures.
+    """
+    if not found.laid:
+        return []
+    rows = [
+        [
+            laid_words(each, system),
+            hours(each.holding.usual_h),
+            hours_span(each.holding),
+            volume(each.holding.packing_m3 or 0.0, system),
+        ]
+        for each in found.laid[:MOST_LAID]
+    ]
+    heads = ["hot for", "between", "packing"]
+    lines = table("From what you have, inside out", heads, rows)
+    return [*lines, *wrap(laid_advice(found, system), GAP)]
+
+
+def laid_words(laid: Laid, system: Measures) -> str:
+    """Name the layers from the inside out.
+
+    Parameters
+    ----------
+    laid
+        Packings round a pot.
+    system
+        The measures.
+    """
+    layers = zip((heap.material for heap in laid.heaps), laid.thick_m, strict=True)
+    return ", then ".join(
+        f"{length(thick_m, system)} of {packing.label}"
+        + (" (it softens there)" if packing in laid.too_soft else "")
+        for packing, thick_m in layers
+    )
+
+
+def laid_advice(found: BoxAnswer, system: Measures) -> str:
+    """Say how to lay the best of them, and what to mind.
+
+    Parameters
+    ----------
+    found
+        The answer, with packings laid.
+    system
+        The measures.
+    """
+    best, pot = found.laid[0], found.question.pot
+    wide, high = (each + 2 * best.outside_m for each in (pot.diameter_m, pot.height_m))
+    text = (
+        f"The first is best. Lay it as thick below and above the {pot.label} as round it: it takes "
+        f"a box {length(wide, system)} wide and {length(high, system)} high inside."
+    )
+    if len(best.heaps) > 1:
+        text += " Keep to the order; close the joints of one layer with the next."
+    if best.too_soft:
+        soft = " and ".join(each.label for each in best.too_soft)
+        text += f" It gets too hot for the {soft} there: put a trivet or folded cloth between."
+    if best.outside_m / (pot.diameter_m / 2) > MOST_RADII:
+        text += " So thick a packing was not held against a numerical solution: a rough guide."
+    return text
 
 
 def dish_lines(found: BoxAnswer, system: Measures) -> list[str]:

@@ -46,6 +46,15 @@ class Holding:
     exact: bool  # inside the range in which the loss is held against finite elements
 
 
+@dataclass(frozen=True, slots=True)
+class FullPot:
+    """A pot with something hot in it, and where it stands."""
+
+    pot: Pot
+    load: Load
+    at: Conditions
+
+
 def filled(dish: Dish, volume_m3: float, at: Conditions) -> Load:
     """Return so much of a dish.
 
