@@ -81,7 +81,7 @@ def boil_all(
         not do, the least each dish takes alone, so that no saving is overstated.
     """
     stoves = {step.number: step.stove for step in steps}
-    search = Search(scenario, stoves, effort, {} if known is None else known)
+    search = Search(_soaked(scenario), stoves, effort, {} if known is None else known)
     found = _try(search)
     if found is not None:
         return found
@@ -93,6 +93,17 @@ def boil_all(
         if found is not None:
             return _told_wider(found, minutes)
     return _told_wider(widest, WIDER_MIN[-1])
+
+
+def _soaked(scenario: Scenario) -> Scenario:
+    """Return the household with what soaks when the plan begins soaked as long as it must be."""
+    items = tuple(
+        item
+        if item.soaked_from is None
+        else replace(item, soaked_from=max(0, item.soaked_from - item.dish.soak_min))
+        for item in scenario.items
+    )
+    return replace(scenario, items=items)
 
 
 def _flame(search: Search) -> tuple[Column, ...]:

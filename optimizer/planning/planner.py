@@ -160,6 +160,8 @@ def _none(scenario: Scenario, options: Choices, kitchen: Kitchen, effort: Effort
         goal=Goal(scenario.goals[0], None, None),
         changes=least_changes(scenario, options, kitchen, effort),
         refusals=options.refusals,
+        begins=scenario.begins,
+        under_way=tuple(each.step for each in scenario.under_way),
     )
 
 
@@ -198,6 +200,8 @@ def as_plan(scenario: Scenario, options: Choices, kitchen: Kitchen, found: Resul
         tending_minutes=price_of(found.chosen, kitchen, "tending"),
         cautions=cautions_of(steps, scenario),
         refusals=options.refusals,
+        begins=scenario.begins,
+        under_way=tuple(each.step for each in scenario.under_way),
     )
 
 
