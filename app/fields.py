@@ -15,6 +15,7 @@ from optimizer.errors import Problem
 from optimizer.scenario.changes import with_value
 from optimizer.scenario.document import Location
 from optimizer.scenario.passages import value_of
+from optimizer.units import exchanged
 
 Edit = Callable[[str, Any], str]
 
@@ -33,9 +34,32 @@ def words(label: str, at: Location, *, hint: str = "", edit: Edit | None = None)
     edit
         Makes the new text; without it the value is set as it is typed.
     """
-    value = said(at, "")
-    kept = value if isinstance(value, str) else str(value)
-    st.text_input(label, placeholder=hint and f"such as {hint}", **_bound(at, kept, edit, label))
+    _line(label, at, str(said(at, "")), hint, edit)
+
+
+def measured(label: str, at: Location, *, hint: str = "", edit: Edit | None = None) -> None:
+    """Draw a field for a quantity, in the measures that the person reads.
+
+    What is typed goes into the file as it is typed; what is not touched keeps the file's units.
+
+    Parameters
+    ----------
+    label
+        What it is.
+    at
+        Keys and positions from the top.
+    hint
+        An example of what can be written, in any measures.
+    edit
+        Makes the new text; without it the value is set as it is typed.
+    """
+    units = state.units()
+    _line(label, at, exchanged(str(said(at, "")), units), exchanged(hint, units), edit)
+
+
+def _line(label: str, at: Location, value: str, hint: str, edit: Edit | None) -> None:
+    """Draw a field of one line with what is wrong under it."""
+    st.text_input(label, placeholder=hint and f"such as {hint}", **_bound(at, value, edit, label))
     faults(at)
 
 
@@ -98,10 +122,7 @@ def listed(label: str, at: Location, value: Sequence[str], *, hint: str = "") ->
     def set_it(text: str, given: str) -> str:
         return with_value(text, at, [part.strip() for part in given.split(",") if part.strip()])
 
-    st.text_input(
-        label, placeholder=hint and f"such as {hint}", **_bound(at, ", ".join(value), set_it, label)
-    )
-    faults(at)
+    _line(label, at, ", ".join(value), hint, set_it)
     tell_file([p for p in problems() if p.key.startswith(f"{shown(at)}[")])
 
 

@@ -21,6 +21,7 @@ from optimizer.report.dialled import (
     turned,
 )
 from optimizer.report.measures import measures
+from optimizer.report.slides import slides
 from optimizer.shelf import load
 from optimizer.studies.dials import Cooked, Dials, dialled
 
@@ -85,19 +86,21 @@ def _sliders(first: Turn, *, wood: bool) -> Turn:
     with left:
         labels = {m.name: m.label for m in materials.values()}
         packing = _one("dial packing", "Packing", labels, first.material.name)
-        thick = _slider("dial thick", "Packing on every side, cm", (1, 20, 1), first.thickness_cm)
-        fill = _slider("dial fill", "Filling, % of the pot", (20, 90, 5), first.fill_percent)
+        thick = _slider("thick", first.thickness_cm)
+        fill = _slider("fill", first.fill_percent)
         lid = st.toggle("Lid on while it is on the stove", **state.bind("dial lid", first=True))
     with right:
-        wind = _slider("dial wind", "Wind outdoors, m/s", (0, 10, 1), first.wind_m_s)
-        high = _slider("dial high", "Height above the sea, m", (0, 4000, 100), first.altitude_m)
-        wet = _slider("dial wet", "Moisture of wood, %", (5, 50, 1), first.moisture_percent)
+        wind = _slider("wind", first.wind_m_s)
+        high = _slider("high", first.altitude_m)
+        wet = _slider("wet", first.moisture_percent)
         if not wood:
             st.caption("This stove burns no wood, so moisture changes nothing.")
     return Turn(materials[packing], thick, fill, wet, wind, high, lid)
 
 
-def _slider(name: str, label: str, ends: tuple[int, int, int], first: float) -> int:
-    low, high, step = ends
-    value = min(high, max(low, int(first)))
-    return int(st.slider(label, low, high, step=step, **state.bind(name, value)))
+def _slider(name: str, first: float) -> float:
+    """Draw a slider, and give where it stands in the unit of the dials."""
+    units = state.units()
+    slide = slides(units)[name]
+    bound = state.bind(f"dial {name} {units}", slide.shown(first))
+    return slide.value(st.slider(slide.label, slide.low, slide.high, step=slide.step, **bound))

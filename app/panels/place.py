@@ -63,7 +63,7 @@ def place() -> None:
             ("water", "Water as it comes", "8 degC"),
         ):
             with st.container(width=200):
-                fields.words(label, ("place", key), hint=hint)
+                fields.measured(label, ("place", key), hint=hint)
     fields.faults(("place",))
 
 
@@ -95,7 +95,7 @@ def _day(day: int) -> None:
             ("sun", "Sunshine", "600 W/m^2"),
         ):
             with st.container(width=160):
-                fields.words(f"{label}, day {day}", (*at, key), hint=hint, edit=_set(day, key))
+                fields.measured(f"{label}, day {day}", (*at, key), hint=hint, edit=_set(day, key))
         for key, label in (("rain", "Rain"), ("wet_sticks", "Wet sticks")):
             with st.container(width=160):
                 fields.tick(f"{label}, day {day}", (*at, key), edit=_set(day, key))

@@ -13,6 +13,7 @@ from optimizer.scenario.changes import free_name, with_field, with_thing, withou
 from optimizer.scenario.passages import value_of
 from optimizer.scenario.schema import INDOORS, OUTDOORS, VENTED
 from optimizer.shelf import load
+from optimizer.units import exchanged
 
 ONE = {"fuels": "fuel", "stoves": "stove", "pots": "pot", "cookers": "insulated cooker"}
 PACKED = "packed"
@@ -43,8 +44,8 @@ def _thing(kind: str, name: str) -> None:
     with st.container(border=True, horizontal=True, vertical_alignment="center"):
         st.markdown(f"**{plain(label)}**", width=200)
         if kind == "fuels":
-            _words("How much there is", kind, name, "stock", "12 kg or 2 x 465 g")
-            _words("Price", kind, name, "price", "0.60 EUR / kg")
+            _measured("How much there is", kind, name, "stock", "12 kg")
+            _measured("Price", kind, name, "price", "0.60 EUR / kg")
         else:
             _count(kind, name)
         if kind == "stoves":
@@ -81,9 +82,9 @@ def _edit(kind: str, name: str, key: str) -> fields.Edit:
     return set_it
 
 
-def _words(label: str, kind: str, name: str, key: str, hint: str) -> None:
+def _measured(label: str, kind: str, name: str, key: str, hint: str) -> None:
     with st.container(width=240):
-        fields.words(label, (kind, name, key), hint=hint, edit=_edit(kind, name, key))
+        fields.measured(label, (kind, name, key), hint=hint, edit=_edit(kind, name, key))
 
 
 def _count(kind: str, name: str) -> None:
@@ -132,7 +133,7 @@ def _packing(name: str, record: Any) -> None:
             "Packed with", (*at, "material"), named, instead=material, edit=packed("material")
         )
     with st.container(width=160):
-        fields.words(
+        fields.measured(
             "How thick", (*at, "thickness"), hint=thickness or "100 mm", edit=packed("thickness")
         )
 
@@ -142,8 +143,7 @@ def _packing(name: str, record: Any) -> None:
 
 def _numbers(kind: str, name: str, record: Any, label: str) -> None:
     """Draw the numbers that are changed from the shelf's, and how to change another."""
-    told = fields_told(kind, record) if record is not None else {}
-    told = {key: each for key, each in told.items() if key not in SPECIAL[kind]}
+    told = _told(kind, record) if record is not None else {}
     entry = entries.said((kind, name))
     changed = [key for key in told if isinstance(entry, dict) and key in entry]
     if not told:
@@ -152,13 +152,22 @@ def _numbers(kind: str, name: str, record: Any, label: str) -> None:
     with st.popover(f"Numbers{count}", help=f"What the plan takes of {label}", width="content"):
         for key in changed:
             value, meaning = told[key]
-            fields.words(
+            fields.measured(
                 f"{_spoken(key)}: {meaning} (on the shelf {value})",
                 (kind, name, key),
                 hint=value,
                 edit=_typed(kind, name, key),
             )
         _another(kind, name, {key: each for key, each in told.items() if key not in changed})
+
+
+def _told(kind: str, record: Any) -> dict[str, tuple[str, str]]:
+    """Tell the numbers of a thing of the shelf, in the measures that the person reads."""
+    return {
+        key: (exchanged(value, state.units()), meaning)
+        for key, (value, meaning) in fields_told(kind, record).items()
+        if key not in SPECIAL[kind]
+    }
 
 
 def _typed(kind: str, name: str, key: str) -> fields.Edit:
@@ -180,7 +189,7 @@ def _another(kind: str, name: str, told: Mapping[str, tuple[str, str]]) -> None:
     )
     if key is not None:
         value = told[key][0]
-        fields.words("Its value", (kind, name, key), hint=value, edit=_typed(kind, name, key))
+        fields.measured("Its value", (kind, name, key), hint=value, edit=_typed(kind, name, key))
 
 
 # adding
