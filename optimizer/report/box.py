@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from optimizer.model.things import Cooker
 from optimizer.report.boxed import (
-    caution_lines,
+    caution_codes,
     dish_lines,
     hours_span,
     laid_lines,
@@ -14,6 +14,7 @@ from optimizer.report.boxed import (
 from optimizer.report.kitchen import hours, hours_band, length, loss, volume
 from optimizer.report.layout import GAP, table, wrap
 from optimizer.report.measures import Measures, Units, Us, measures
+from optimizer.report.remarks import joined, mind
 from optimizer.studies.box import BoxAnswer, BoxQuestion
 from optimizer.studies.designs import Bag
 from optimizer.studies.insulation import Holding
@@ -59,9 +60,9 @@ def box_text(found: BoxAnswer, title: str, units: Units = "metric") -> str:
         _change_lines(found),
         material_lines(found, system),
         dish_lines(found, system),
-        ["Mind", *caution_lines(found, system)],
+        mind(caution_codes(found), system),
     ]
-    return "\n\n".join("\n".join(part) for part in parts if part)
+    return joined(parts)
 
 
 def _setting(q: BoxQuestion, system: Measures) -> list[str]:

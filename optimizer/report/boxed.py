@@ -5,8 +5,7 @@ from collections.abc import Iterator
 from optimizer.model.things import Cooker, Material
 from optimizer.report.kitchen import LONGEST_H, hours, length, volume
 from optimizer.report.layout import GAP, table, wrap
-from optimizer.report.measures import Measures, duration, in_measures
-from optimizer.shelf import load
+from optimizer.report.measures import Measures, duration
 from optimizer.studies.box import BoxAnswer
 from optimizer.studies.finishing import Finish
 from optimizer.studies.insulation import MOST_RADII, Holding
@@ -203,17 +202,3 @@ def caution_codes(found: BoxAnswer) -> list[str]:
     codes += ["raw_meat"] if any(food.endpoint_c is not None for food in foods) else []
     codes += ["rice"] if any(food.name.startswith("rice") for food in foods) else []
     return [*codes, "children_scald"]
-
-
-def caution_lines(found: BoxAnswer, system: Measures) -> Iterator[str]:
-    """Say what to mind.
-
-    Parameters
-    ----------
-    found
-        The answer.
-    system
-        The measures.
-    """
-    for code in caution_codes(found):
-        yield from wrap(in_measures(f"- {load().cautions[code].text}", system), GAP, 2 * GAP)

@@ -12,13 +12,19 @@ from optimizer.report.measures import (
     Us,
     energy_figures,
     figures,
-    in_measures,
     measures,
 )
-from optimizer.shelf import load
+from optimizer.report.remarks import joined, mind, written_into
 from optimizer.trials.stove_result import PhaseResult, StoveTest
 
 TITLES = {"cold": "cold start", "hot": "hot start", "simmer": "simmer"}
+FLAMELESS = {"electricity", "sun"}
+FILLED = {
+    "alcohol": ("alcohol_refill",),
+    "liquid": ("liquid_refill",),
+    "charcoal": ("charcoal",),
+    "tablet": ("tablet",),
+}
 FEW_STARTS = 3
 ROUGH = 0.15  # starts that differ more than this from each other, relative
 
@@ -51,10 +57,10 @@ def stove_test_text(found: StoveTest, units: Units = "metric", written: str | No
         _protocol_lines(found, system),
         _plan_lines(found, system),
         _how_lines(found, system),
-        _written_lines(found, written),
-        ["Mind", *_caution_lines(system)],
+        written_into(found.values, written),
+        mind(caution_codes(found), system),
     ]
-    return "\n\n".join("\n".join(part) for part in parts if part)
+    return joined(parts)
 
 
 def _protocol_lines(found: StoveTest, system: Measures) -> list[str]:
@@ -149,17 +155,17 @@ def _char(found: StoveTest) -> str:
     )
 
 
-def _written_lines(found: StoveTest, written: str | None) -> list[str]:
-    if written is None:
-        return []
-    said = "; ".join(f"{key}: {value}" for key, value in found.values.items() if key != "source")
-    return wrap(f"Written into {written} ({said}). The version before is kept beside it.")
+def caution_codes(found: StoveTest) -> list[str]:
+    """Name the cautions that a stove calls for.
 
-
-def _caution_lines(system: Measures) -> list[str]:
-    codes = ("makers_word", "flames_outdoors")
-    texts = [in_measures(f"- {load().cautions[code].text}", system) for code in codes]
-    return [line for text in texts for line in wrap(text, GAP, 2 * GAP)]
+    Parameters
+    ----------
+    found
+        The test.
+    """
+    kind = found.fuel.kind
+    flames = [] if kind in FLAMELESS else ["flames_outdoors"]
+    return ["makers_word", *flames, *FILLED.get(kind, ())]
 
 
 def stove_test_json(found: StoveTest, written: str | None = None) -> str:

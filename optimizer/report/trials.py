@@ -2,19 +2,21 @@
 
 import json
 import math
-from collections.abc import Sequence
 from typing import Any
 
 from optimizer.model.things import Rules
 from optimizer.report.kitchen import hours, hours_band, loss
 from optimizer.report.layout import GAP, table, wrap
 from optimizer.report.measures import Measures, Units, Us, duration, figures, in_measures, measures
+from optimizer.report.remarks import joined, mind, written_into
 from optimizer.shelf import load
 from optimizer.trials.box import LONGEST_H, Estimate
 from optimizer.trials.water_test import WaterTest
 
 MOST_SHOWN = 24  # readings in the table
 SHORT_MIN, SMALL_K = 120.0, 15.0  # a test shorter, or of a smaller fall, tells little
+CAUTIONS = ("makers_word", "thermometer", "children_scald")
+AS_COMPUTED = 0.05  # a measured loss so near the computed one is the same
 ROUGH_K = 1.5  # readings that scatter more than this hide something
 F_PER_K = 1.8
 
@@ -43,9 +45,9 @@ def water_test_text(found: WaterTest, units: Units = "metric", written: str | No
         _meaning_lines(found, system),
         _reading_lines(found, system),
         _written_lines(found, written),
-        ["Mind", *_caution_lines(system)],
+        mind(CAUTIONS, system),
     ]
-    return "\n\n".join("\n".join(part) for part in parts if part)
+    return joined(parts)
 
 
 def _setting(found: WaterTest, system: Measures) -> list[str]:
@@ -187,24 +189,14 @@ def _reading_lines(found: WaterTest, system: Measures) -> list[str]:
 
 
 def _written_lines(found: WaterTest, written: str | None) -> list[str]:
-    if written is None:
-        return []
-    keys = {key: value for key, value in found.values.items() if value is not None}
-    said = "; ".join(f"{key}: {value}" for key, value in keys.items() if key != "source")
-    lines = wrap(f"Written into {written} ({said}). The version before is kept beside it.")
-    if found.largest is not None and found.pot is not None:
+    lines = written_into(found.values, written)
+    if lines and found.largest is not None and found.pot is not None:
         more, large = 100 * (found.largest.loss_times - 1), found.largest.pot.label
         lines += wrap(
             f"That is reckoned for the largest pot that goes in, the {large}: {more:.0f} % more "
             f"loss than was measured with the {found.pot.label}. Test it with that one to know."
         )
     return lines
-
-
-def _caution_lines(system: Measures) -> list[str]:
-    codes = ("makers_word", "thermometer", "children_scald")
-    told: Sequence[str] = [load().cautions[code].text for code in codes]
-    return [line for text in told for line in wrap(in_measures(f"- {text}", system), GAP, 2 * GAP)]
 
 
 def water_test_json(found: WaterTest, written: str | None = None) -> str:
