@@ -15,6 +15,7 @@ from app.reading import Reading, reading
 from app.searching import Planned, Search
 from app.weighing import Weighing
 from optimizer.errors import InputError, PhysicsError
+from optimizer.model.household import Scenario
 from optimizer.report import dialled
 from optimizer.report.measures import Metric, Units, Us, in_measures, measures
 from optimizer.report.refused import refusal_sentences
@@ -71,6 +72,18 @@ def plan(text: str) -> Planned:
 def forget(text: str) -> None:
     """Let the next look at a text search anew."""
     search.clear(text)
+
+
+@st.cache_resource(max_entries=20, show_spinner=False, hash_funcs={Scenario: hash})
+def again(remains: Scenario) -> Search:
+    """Start the search for the plan of what remains, or give the one that was started.
+
+    Parameters
+    ----------
+    remains
+        What is to be planned from a moment on.
+    """
+    return Search(remains, GAP, TIME_LIMIT_S, _SEARCHING)
 
 
 def abandon(text: str) -> None:

@@ -11,6 +11,7 @@ PAGES = [
     st.Page("views/kitchen.py", title="Kitchen"),
     st.Page("views/menu.py", title="Menu"),
     st.Page("views/tradeoffs.py", title="Trade-offs"),
+    st.Page("views/log.py", title="Log"),
     st.Page("views/sheet.py", title="Sheet"),
 ]
 

@@ -105,7 +105,7 @@ class Search:
     """
 
     def __init__(
-        self, text: str, gap: float, time_limit_s: float, turn: threading.Semaphore
+        self, of: str | Scenario, gap: float, time_limit_s: float, turn: threading.Semaphore
     ) -> None:
         self._turn = turn  # so many searches at once
         self.best: float | None = None
@@ -115,7 +115,7 @@ class Search:
         self._found: Planned | None = None
         self._began = time.monotonic()
         ended_with_the_program(self)
-        words = (text, gap, time_limit_s)
+        words = (of, gap, time_limit_s)
         threading.Thread(target=self._run, args=words, daemon=True).start()
 
     @property
@@ -144,16 +144,16 @@ class Search:
         """Ask it to end, since nobody waits for it any more."""
         self.stopping = self.dropped = True
 
-    def _run(self, text: str, gap: float, time_limit_s: float) -> None:
+    def _run(self, of: str | Scenario, gap: float, time_limit_s: float) -> None:
         with self._turn:
-            self._search(text, gap, time_limit_s)
+            self._search(of, gap, time_limit_s)
         self.made.set()
         self.whole.set()
 
-    def _search(self, text: str, gap: float, time_limit_s: float) -> None:
+    def _search(self, of: str | Scenario, gap: float, time_limit_s: float) -> None:
         """Search, and show the plan as it grows; where there is none, say why."""
         try:
-            scenario = _scenario(text)
+            scenario = _scenario(of) if isinstance(of, str) else of
             with _remembered(household_of(scenario)) as memory:
                 growing = make_plans(
                     scenario,

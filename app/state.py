@@ -13,6 +13,7 @@ from optimizer.cli.outlet import demo_file
 from optimizer.errors import InputError, Problem, SaveError
 from optimizer.report.measures import Units
 from optimizer.scenario.document import read_text
+from optimizer.scenario.logbook import log_path
 
 SCENARIO = "FUELTHRIFT_SCENARIO"  # environment: the file that was named on the command line
 _US = "us_measures"
@@ -36,6 +37,11 @@ def text() -> str:
 def path() -> Path | None:
     """Give the person's file, or None while it is the working copy of the demo."""
     return desk().target if desk().own else None
+
+
+def log_file() -> Path:
+    """Give the place of the log, beside the scenario that is worked on."""
+    return log_path(desk().target)
 
 
 def units() -> Units:

@@ -1,9 +1,11 @@
 """What stands on a page until there is a plan: how far the search is, a stop button, problems."""
 
+from collections.abc import Callable
+
 import streamlit as st
 
 from app import cached, state
-from app.searching import Planned
+from app.searching import Planned, Search
 from optimizer.errors import Problem
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
@@ -76,10 +78,10 @@ def planned(*, whole: bool = True) -> Plan:
     search = cached.search(text)
     found = search.wait(PATIENCE_S, whole=whole)
     if found is None:
-        _watch(whole=whole)
+        watch(search, whole=whole)
         st.stop()
     if found.plan is None:
-        _tell_why(found)
+        tell_why(found, lambda: cached.forget(text))
         st.stop()
     if found.plan.status == "stopped":
         st.info("The search was stopped: this is the best plan it had found.")
@@ -114,9 +116,16 @@ def rest(what: str) -> None:
 
 
 @st.fragment(run_every=LOOK_EVERY_S)
-def _watch(*, whole: bool) -> None:
-    """Show how far the search is, until there is a plan."""
-    search = cached.search(state.text())
+def watch(search: Search, *, whole: bool) -> None:
+    """Show how far a search is, until there is a plan.
+
+    Parameters
+    ----------
+    search
+        The search.
+    whole
+        Wait for all of the plan.
+    """
     if (search.whole if whole else search.made).is_set():
         st.rerun()
     st.status(progress_line(search.seconds, search.best, search.bound), state="running")
@@ -126,12 +135,20 @@ def _watch(*, whole: bool) -> None:
         st.button("Stop and show the best plan so far", on_click=search.stop)
 
 
-def _tell_why(found: Planned) -> None:
-    """Say why there is no plan, and let the person try again."""
+def tell_why(found: Planned, again: Callable[[], None]) -> None:
+    """Say why there is no plan, and let the person try again.
+
+    Parameters
+    ----------
+    found
+        What the search ended with.
+    again
+        Lets the next look search anew.
+    """
     if found.problems:
         list_problems(found.problems)
     elif found.why == "defect":
         st.error(f"This is a fault of the program, not of the scenario: {plain(found.told)}")
     else:
         st.warning(plain(found.told[:1].upper() + found.told[1:]) + ".")
-    st.button("Search again", on_click=cached.forget, args=(state.text(),))
+    st.button("Search again", on_click=again)

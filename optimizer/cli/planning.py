@@ -34,6 +34,7 @@ Follow = Annotated[
 if TYPE_CHECKING:
     from optimizer.model.household import Scenario
     from optimizer.model.plan import Plan
+    from optimizer.report.measures import Units
     from optimizer.trials.replan import Replanning
 
 
@@ -61,7 +62,7 @@ def plan(
         made, interrupted = search(scenario, choices)
         from optimizer.report.text import plan_text
 
-        outlet.say(plan_text(made, scenario, units))
+        outlet.say("\n".join([*begun_lines(scenario, units), plan_text(made, scenario, units)]))
         outlet.give(made)
         if sheet is not None and made.steps:
             from optimizer.report.result import write_text
@@ -129,6 +130,15 @@ def begun(
             scenario, gap=choices.gap, time_limit_s=choices.time_limit_s, solver=choices.solver
         )
     return replanning(record_from(log, scenario, found), minute)
+
+
+def begun_lines(scenario: "Scenario", units: "Units") -> list[str]:
+    """Say what a plan from a moment on begins with; nothing for the plan of a whole outage."""
+    from optimizer.report.layout import wrap
+    from optimizer.report.remaining import remaining_lines
+
+    lines = [line for told in remaining_lines(scenario, units) for line in wrap(told)]
+    return [*lines, ""] if lines else []
 
 
 def mark_followed(file: Path, made: "Plan", again: "Replanning") -> None:

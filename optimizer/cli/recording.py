@@ -87,6 +87,9 @@ TakeOption = Annotated[
     list[str] | None,
     typer.Option("--take", metavar="STOVE", help="Write this stove's measured burn into FILE."),
 ]
+NewOption = Annotated[
+    bool, typer.Option("--new", help="Begin a new log; the old one is kept beside it.")
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,6 +136,7 @@ def record(
     instead_of: InsteadOption = None,
     withdraw: WithdrawOption = None,
     take: TakeOption = None,
+    new: NewOption = False,
     json: Json = None,
     units: UnitsOption = "metric",
 ) -> None:
@@ -148,8 +152,10 @@ def record(
             options.wrong("FILE", "missing", "record writes: name the scenario the log is of")
             raise InputError(options.problems)
         scenario = read_scenario(outlet, Choices())
-        from optimizer.scenario.logbook import log_path
+        from optimizer.scenario.logbook import log_path, put_aside
 
+        if new and (kept := put_aside(log_path(file))):
+            outlet.say(f"The old log is kept as {kept.name}; a new one begins.")
         common = {"note": note, "instead_of": instead_of}
         said = list(entries_of(asked, scenario, moment(at, scenario, options), options))
         _append(log_path(file), said, common, scenario, options)
