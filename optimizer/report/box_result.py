@@ -79,6 +79,7 @@ def _holding(held: Holding) -> dict[str, Any]:
         "hot_h_high": _finite(held.high_h),
         "planned_h": _finite(held.planned_h),
         "hourly_c": list(held.curve_c),
+        "hourly_planned_c": list(held.careful_c),
         "within_tested_range": held.exact,
     }
 

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from optimizer.model.things import Cooker, Material
+from optimizer.report.blocks import Block, block
 from optimizer.report.kitchen import LONGEST_H, hours, length, volume
-from optimizer.report.layout import GAP, table, wrap
 from optimizer.report.measures import Measures, duration
 from optimizer.studies.box import BoxAnswer
 from optimizer.studies.finishing import Finish
@@ -25,7 +25,7 @@ def hours_span(held: Holding) -> str:
     return f"{hours(held.low_h, unit=False)} to {hours(held.high_h, unit=False)}"
 
 
-def material_lines(found: BoxAnswer, system: Measures) -> list[str]:
+def material_block(found: BoxAnswer, system: Measures) -> Block | None:
     """Say how long every packing keeps hot, dry and damp, and what becomes of it when soiled.
 
     Parameters
@@ -36,20 +36,19 @@ def material_lines(found: BoxAnswer, system: Measures) -> list[str]:
         The measures.
     """
     if not found.materials:
-        return []
+        return None
     rows = [
         [_material(dry.cooker), hours(dry.usual_h), hours(damp.usual_h), _care(dry.cooker)]
         for dry, damp in found.materials
     ]
     thick = length(found.question.cooker.thickness_m or 0.0, system)
-    lines = table("What a house has", ["hot, dry", "damp", "when soiled"], rows)
     hot = sorted({m.label for m in _too_soft(found)})
     note = f"Each {thick} thick with the same gaps."
     if hot:
         note += (
             f" A pot off the boil is too hot for {', '.join(hot)}: put a trivet or cloth between."
         )
-    return [*lines, *wrap(note, GAP)]
+    return block("What a house has", ["hot, dry", "damp", "when soiled"], rows, note)
 
 
 def _material(cooker: Cooker) -> str:
@@ -67,7 +66,7 @@ def _care(cooker: Cooker) -> str:
     return "wash" if cooker.material and cooker.material.washable else "replace"
 
 
-def laid_lines(found: BoxAnswer, system: Measures) -> list[str]:
+def laid_block(found: BoxAnswer, system: Measures) -> Block | None:
     """Say which of the packings at hand to take, and how to lay them.
 
     Parameters
@@ -78,7 +77,7 @@ def laid_lines(found: BoxAnswer, system: Measures) -> list[str]:
         The measures.
     """
     if not found.laid:
-        return []
+        return None
     rows = [
         [
             laid_words(each, system),
@@ -89,8 +88,7 @@ def laid_lines(found: BoxAnswer, system: Measures) -> list[str]:
         for each in found.laid[:MOST_LAID]
     ]
     heads = ["hot for", "between", "packing"]
-    lines = table("From what you have, inside out", heads, rows)
-    return [*lines, *wrap(laid_advice(found, system), GAP)]
+    return block("From what you have, inside out", heads, rows, laid_advice(found, system))
 
 
 def laid_words(laid: Laid, system: Measures) -> str:
@@ -137,7 +135,7 @@ def laid_advice(found: BoxAnswer, system: Measures) -> str:
     return text
 
 
-def dish_lines(found: BoxAnswer, system: Measures) -> list[str]:
+def dish_block(found: BoxAnswer, system: Measures) -> Block | None:
     """Say when each dish is done, and how long it is surely hot.
 
     Parameters
@@ -148,14 +146,12 @@ def dish_lines(found: BoxAnswer, system: Measures) -> list[str]:
         The measures.
     """
     if not found.dishes:
-        return []
+        return None
     works = [each for each in found.dishes if each.refused is None]
     rows = [[_dish(each), *_finish_cells(each, system)] for each in works]
     heads = ["at the boil", "done after", "then about", "surely hot"]
-    lines = table("What cooks in it", heads, rows) if rows else ["What cooks in it"]
-    for each in found.dishes:
-        lines += wrap(_remark(each), GAP, 2 * GAP) if _remark(each) else []
-    return lines
+    remarks = (_remark(each) for each in found.dishes)
+    return block("What cooks in it", heads if rows else [], rows, *remarks)
 
 
 def _dish(each: Finish) -> str:
@@ -165,8 +161,12 @@ def _dish(each: Finish) -> str:
 
 def _finish_cells(each: Finish, system: Measures) -> list[str]:
     then = "-" if each.done_c is None else system.temperature(each.done_c)
-    done = f"over {LONGEST_H} h" if each.done_h is None else duration(60 * each.done_h)
+    done = f"over {LONGEST_H} h" if each.done_h is None else _after(each.done_h)
     return [duration(each.boil_min), done, then, hours(each.hot_h, down=True)]
+
+
+def _after(done_h: float) -> str:
+    return duration(60 * done_h) if done_h else "at once"
 
 
 def _remark(each: Finish) -> str:
