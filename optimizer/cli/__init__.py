@@ -13,6 +13,7 @@ import typer
 from optimizer.cli.boxing import box
 from optimizer.cli.checking import check
 from optimizer.cli.comparing import compare
+from optimizer.cli.lasting import days
 from optimizer.cli.planning import plan
 from optimizer.cli.recording import record
 from optimizer.cli.serving import app as serve
@@ -30,6 +31,7 @@ app = typer.Typer(
 )
 app.command()(plan)
 app.command()(compare)
+app.command()(days)
 app.command()(box)
 app.command("test-box")(box_test)
 app.command("test-stove")(stove_test)

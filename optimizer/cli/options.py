@@ -83,6 +83,11 @@ def read_scenario(outlet: Outlet, choices: Choices) -> "Scenario":
     )
 
 
+def goals_given(goal: list[str] | None) -> tuple[str, ...]:
+    """Give the goals of a repeated option, each perhaps a list with commas."""
+    return tuple(word.strip() for text in goal or () for word in text.split(","))
+
+
 def option_problem(option: str, code: str, message: str) -> Problem:
     """Give a problem with an option."""
     return Problem("command line", None, option, code, message)

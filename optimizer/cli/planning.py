@@ -16,6 +16,7 @@ from optimizer.cli.options import (
     SolverOption,
     TimeLimit,
     UnitsOption,
+    goals_given,
     read_scenario,
 )
 from optimizer.cli.outlet import Exit, Outlet, failures_told
@@ -52,8 +53,7 @@ def plan(
     follow: Follow = False,
 ) -> None:
     """Plan what is cooked when, on what, and finished in what."""
-    goals = tuple(word.strip() for text in goal or () for word in text.split(","))
-    choices = Choices(goals, confidence, gap, time_limit, solver)
+    choices = Choices(goals_given(goal), confidence, gap, time_limit, solver)
     outlet = Outlet(json, file, sheet)
     with failures_told(outlet):
         scenario = read_scenario(outlet, choices)

@@ -23,9 +23,11 @@ from optimizer.studies.endurance.watch import Watch
 
 Sort = Literal["cooker", "dish", "drop", "washing", "held", "people", "weather"]
 FIRST_COOKER = "packed_box"
+EVERY_DISH = "every dish that can be"
 COLDER_K, WINDIER_M_S = 5.0, 3.0
 LEAST_WATER_C = 1.0
 MORE_PEOPLE = (1, 2, -1)
+CASE_S = 3.0  # for one number of days of a case
 Change = Callable[[Weather], Weather]
 
 
@@ -38,6 +40,7 @@ class Case:
     scenario: Scenario
     instead: str | None = None  # the dish in its place
     count: float | None = None  # people more, washings left, kelvin, metres a second
+    gains: bool = False  # the plan of the household as it is would serve here too
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,17 +52,18 @@ class Tried:
     most: int  # more cannot be had; proven
     mix_days: float | None
     beyond: bool
+    stuck: tuple[str, ...] | None  # one more day fails for other things than fuel
 
 
-def tried(cases: Iterable[Case], *, most: int, watch: Watch, pool: Pool) -> Iterator[Tried]:
+def tried(cases: Iterable[Case], base: Lasting, *, watch: Watch, pool: Pool) -> Iterator[Tried]:
     """Yield the days that the store lasts in each case, until time is over.
 
     Parameters
     ----------
     cases : iterable of Case
         Made one at a time.
-    most : int
-        Days that are looked at, at most.
+    base : Lasting
+        How long it lasts as the household is.
     watch : Watch
         How long to look.
     pool : Pool
@@ -75,18 +79,21 @@ def tried(cases: Iterable[Case], *, most: int, watch: Watch, pool: Pool) -> Iter
     CheckError
         If a plan fails the independent checker: a defect of this program.
     """
+    watch.most_s = CASE_S
     for case in cases:
         if not watch.going(case.what):
             return
         try:
-            found = how_long(case.scenario, most=most, watch=watch, pool=pool)
+            found = how_long(
+                case.scenario,
+                most=base.looked_at,
+                watch=watch,
+                pool=pool,
+                at_least=base.days if case.gains else 0,
+            )
         except (LimitError, PhysicsError):
             continue
-        yield _told(case, found)
-
-
-def _told(case: Case, found: Lasting) -> Tried:
-    return Tried(case, found.days, found.most, found.mix_days, found.beyond)
+        yield Tried(case, found.days, found.most, found.mix_days, found.beyond, found.stuck)
 
 
 def changes(scenario: Scenario, pool: Pool, fallbacks: Sequence[Fallback] = ()) -> Iterator[Case]:
@@ -105,20 +112,33 @@ def changes(scenario: Scenario, pool: Pool, fallbacks: Sequence[Fallback] = ()) 
     washing = _washings(scenario)
     yield from washing
     yield from _held(scenario, fallbacks)
-    for old, new in thriftier(scenario, load().dishes, pool.ways(scenario)):
-        yield Case("dish", old.label, with_dish(scenario, old, new), instead=new.label)
+    yield from _swapped(scenario, pool)
     yield from _dropped(scenario)
+
+
+def _swapped(scenario: Scenario, pool: Pool) -> Iterator[Case]:
+    """Yield a thriftier dish of the same kind in the place of each, and all of them at once."""
+    pairs = list(thriftier(scenario, load().dishes, pool.ways(scenario)))
+    menu = scenario
+    for old, new in pairs:
+        menu = with_dish(menu, old, new)
+    if len(pairs) > 1:
+        yield Case("dish", EVERY_DISH, menu)
+    for old, new in pairs:
+        yield Case("dish", old.label, with_dish(scenario, old, new), instead=new.label)
 
 
 def _cookers(scenario: Scenario) -> Iterator[Case]:
     """Yield one more of each cooker, or a first one."""
     if not scenario.cookers:
         first = load().cookers[FIRST_COOKER]
-        yield Case("cooker", first.label, replace(scenario, cookers=(OwnCooker(first, 1),)))
+        yield Case(
+            "cooker", first.label, replace(scenario, cookers=(OwnCooker(first, 1),)), gains=True
+        )
     for own in scenario.cookers:
         more = replace(own, count=own.count + 1)
         cookers = tuple(more if each is own else each for each in scenario.cookers)
-        yield Case("cooker", own.cooker.label, replace(scenario, cookers=cookers))
+        yield Case("cooker", own.cooker.label, replace(scenario, cookers=cookers), gains=True)
 
 
 def _washings(scenario: Scenario) -> list[Case]:
@@ -130,7 +150,7 @@ def _washings(scenario: Scenario) -> list[Case]:
             left = dict.fromkeys((len(numbers) - 1, len(numbers) // 2, 0))
             for count in left:
                 fewer = without(scenario, set(numbers[count:]))
-                found.append(Case("washing", dish.label, fewer, count=count))
+                found.append(Case("washing", dish.label, fewer, count=count, gains=True))
     return found
 
 
@@ -147,7 +167,7 @@ def _dropped(scenario: Scenario) -> Iterator[Case]:
     for dish in _dishes(scenario):
         numbers = set(numbers_of(scenario, dish))
         if not is_washing(dish) and len(numbers) < len(scenario.items):
-            yield Case("drop", dish.label, without(scenario, numbers))
+            yield Case("drop", dish.label, without(scenario, numbers), gains=True)
 
 
 def _dishes(scenario: Scenario) -> list[Dish]:

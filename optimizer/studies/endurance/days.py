@@ -46,6 +46,7 @@ class Lasting:
     scenario: Scenario | None = field(default=None, repr=False)  # the menu repeated
     chosen: tuple[Column, ...] = field(default=(), repr=False)
     ends: tuple[End, ...] = ()
+    stuck: tuple[str, ...] | None = None  # one more day fails for other things than fuel: dishes
 
     @property
     def beyond(self) -> bool:
@@ -92,6 +93,7 @@ def how_long(
     most: int = MOST_DAYS,
     watch: Watch | None = None,
     pool: Pool | None = None,
+    at_least: int = 0,
 ) -> Lasting:
     """Find how many days the store lasts on the menu repeated.
 
@@ -105,6 +107,8 @@ def how_long(
         How long to look, and who is told.
     pool : Pool, optional
         What is known from other studies; what is found is added.
+    at_least : int
+        Days that are known to be had; fewer are not looked at, and for these no plan is given.
 
     Returns
     -------
@@ -122,9 +126,11 @@ def how_long(
     pool.at = {}
     search = _Search(Rounds(scenario, pool.ways(scenario)), most, watch or Watch(), pool)
     top = mix_top(search.fits, lambda days: search.share(days).value, scenario.days, most)
-    bare = Lasting(0, top, _mix_days(search, top), most, search.share(max(1, top)).prices)
+    prices = search.share(max(1, top)).prices
+    stuck = _stuck(search, top)
+    bare = Lasting(at_least, top, _mix_days(search, top), most, prices, stuck=stuck)
     days, proven = top, top
-    while days > 0:
+    while days > at_least:
         if not search.watch.going(f"{days} days"):
             raise LimitError("no number of days was found in the time allowed; allow more time")
         chosen, proof = _scheduled(search, days, bare.prices)
@@ -134,7 +140,16 @@ def how_long(
         known = proof == "none" and proven == days
         proven = days - 1 if known else proven
         days -= 1 if proof == "none" else max(1, days // STEP)
-    return replace(bare, most=proven)
+    return replace(bare, most=max(at_least, proven))
+
+
+def _stuck(search: _Search, top: int) -> tuple[str, ...] | None:
+    """Return dishes of the next day that have no way at all; None if it is fuel that it lacks."""
+    if top == search.most or search.share(top + 1).value is not None:
+        return None
+    scenario, columns = search.rounds.of(top + 1)
+    some = {column.item for column in columns}
+    return tuple(dict.fromkeys(i.dish.label for i in scenario.items if i.number not in some))
 
 
 def mix_top(fits: Fits, share: ShareOf, first: int, most: int) -> int:

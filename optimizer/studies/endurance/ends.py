@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
-from optimizer.planning.stock import usable_j
+from optimizer.planning.stock import joules_per_kg, usable_j
 
 MJ = 1e6
 
@@ -19,6 +19,17 @@ class End:
     left_mj: float  # above the reserve, after the last day
     day: int | None  # the last day it burns, where less is left than such a day takes
     weight: float  # part of what limits the days, of one in all
+    j_per_kg: float | None  # None: no mass
+
+    @property
+    def usable_kg(self) -> float | None:
+        """What may be used [kg]."""
+        return None if self.j_per_kg is None else self.usable_mj * MJ / self.j_per_kg
+
+    @property
+    def left_kg(self) -> float | None:
+        """What is left above the reserve [kg]."""
+        return None if self.j_per_kg is None else self.left_mj * MJ / self.j_per_kg
 
     @property
     def left_share(self) -> float:
@@ -77,7 +88,8 @@ def ends_of(plan: Plan, scenario: Scenario, prices: Mapping[str, float]) -> tupl
         left = usable / MJ - sum(burnt[name])
         spent = bool(on) and left < sum(burnt[name]) / len(on)
         weight = prices.get(name, 0.0) * usable
-        told.append(End(name, usable / MJ, max(0.0, left), on[-1] if spent else None, weight))
+        day, heat = on[-1] if spent else None, joules_per_kg(store.fuel)
+        told.append(End(name, usable / MJ, max(0.0, left), day, weight, heat))
     return tuple(sorted(told, key=lambda e: (e.day is None, e.day or 0, e.left_share)))
 
 

@@ -7,6 +7,7 @@ least a moderate breeze. What this burns has to be held back until the day comes
 import math
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 
 from optimizer.model.household import DAY_MIN, Scenario, Window
 from optimizer.model.plan import Plan
@@ -15,7 +16,7 @@ from optimizer.planning.kitchen import choices, kitchen_of
 from optimizer.planning.schedule import schedule
 from optimizer.planning.shortage import least_change
 from optimizer.studies.endurance.days import checked_plan
-from optimizer.studies.endurance.menus import without
+from optimizer.studies.endurance.menus import is_washing, without
 from optimizer.studies.endurance.pool import EVEN, Pool
 from optimizer.studies.endurance.repeat import MJ
 from optimizer.studies.endurance.watch import Watch
@@ -23,6 +24,7 @@ from optimizer.studies.endurance.watch import Watch
 # Lower edge of Beaufort 4 (moderate breeze: raises dust and loose paper), World Meteorological
 # Organization's scale; from memory.
 BREEZE_M_S = 5.5
+LEAST_CHANGE_S = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,21 +88,40 @@ def _fallback(scenario: Scenario, day: int, watch: Watch, pool: Pool) -> Fallbac
     bad = bad_day(scenario, day)
     if not bad.items or not bad.stoves:
         return Fallback(day, None, cold=_labels(bad, range(len(bad.items))))
-    columns = _columns(bad, pool)
-    chosen = _search(columns, kitchen_of(bad), watch)
-    if chosen:
-        return _told(bad, bad, day, chosen)
-    free = _without_limit(bad)
+    free, nothing = _without_limit(bad), set[int]()
+    washing = {item.number for item in bad.items if is_washing(item.dish)}
+    for with_fuel, left_out in product((bad, free), (nothing, washing) if washing else (nothing,)):
+        found = _try(with_fuel, bad, day, left_out, watch, pool)
+        if found is not None:
+            return found
+    return _most_of(bad, day, washing, watch, pool)
+
+
+def _most_of(bad: Scenario, day: int, washing: set[int], watch: Watch, pool: Pool) -> Fallback:
+    """Return the day with as few dishes left out as can be, the washing water first."""
+    eaten = without(_without_limit(bad), washing)
     missing = least_change(
-        columns, kitchen_of(free), resources=(), time_limit_s=max(0.1, min(2.0, watch.left_s))
+        _columns(eaten, pool),
+        kitchen_of(eaten),
+        resources=(),
+        time_limit_s=max(0.1, min(LEAST_CHANGE_S, watch.left_s)),
     )
     left_out = {*missing.dishes, *missing.no_way}
+    cold = (*_labels(bad, washing), *_labels(eaten, left_out))
+    none = Fallback(day, None, cold=cold, known=missing.known)
+    found = _try(eaten, bad, day, left_out, watch, pool)
+    return replace(found, cold=cold) if found else none
+
+
+def _try(
+    free: Scenario, bad: Scenario, day: int, left_out: set[int], watch: Watch, pool: Pool
+) -> Fallback | None:
+    """Return the day without some dishes, or None if there is no such plan."""
     rest = without(free, left_out)
     chosen = _search(_columns(rest, pool), kitchen_of(rest), watch) if rest.items else ()
-    cold = _labels(bad, left_out)
     if not chosen:
-        return Fallback(day, None, cold=cold, known=missing.known)
-    return replace(_told(rest, bad, day, chosen), cold=cold)
+        return None
+    return replace(_told(rest, bad, day, chosen), cold=_labels(bad, left_out))
 
 
 def _columns(bad: Scenario, pool: Pool) -> tuple[Column, ...]:

@@ -16,6 +16,8 @@ DRY_WATER = 0.2  # share of water below which a food is dry (foods table)
 PROTEIN_J_KG, FAT_J_KG, CARBOHYDRATE_J_KG = 17e6, 37e6, 17e6
 FILLING = 0.8  # a dish that feeds less than this share is not put in another's place
 CLEARLY = 0.95  # nor one that takes hardly less fuel
+DRINK = 0.06  # share of solids below which it is water or a drink (dishes table)
+READY_MIN = 1.0  # what boils no longer comes ready from a tin, and needs a store of tins
 
 
 def kind_of(dish: Dish) -> Kind:
@@ -32,7 +34,8 @@ def kind_of(dish: Dish) -> Kind:
         Meat (with fish and eggs) before all else, then what has most dry matter in it.
     """
     solid = [part for part in dish.ingredients if _dry_kg(part) > 0]
-    if not solid or not nourishment_j(dish):
+    whole_kg = sum(part.kg for part in dish.ingredients)
+    if sum(map(_dry_kg, solid)) < DRINK * whole_kg:
         return "water"
     if any(part.food.endpoint_c is not None for part in solid):
         return "meat"
@@ -119,7 +122,8 @@ def _others(
         return
     there = {other.dish.name for other in scenario.items}
     for name, dish in dishes.items():
-        if name in there or kind_of(dish) != kind or nourishment_j(dish) < feeds:
+        alike = kind_of(dish) == kind and nourishment_j(dish) >= feeds
+        if name in there or not alike or dish.boil_min <= READY_MIN:
             continue
         least = least_fuel_j(scenario, replace(item, dish=dish), known)
         if least is not None:

@@ -32,7 +32,8 @@ EVEN = 1e-6
 ROUNDS = 4  # of proofs
 DAY_GAP = 2e-3
 SETTLED = 5e-3  # plans so near to the bound leave nothing to be gained by other prices
-BESIDE = (0.8, 1.25, 0.5, 2.0)  # of the prices, fuel by fuel
+FOLLOWED = 3  # prices that the plans found so far ask for
+BESIDE = (0.8, 1.25)  # of the prices, fuel by fuel
 WHOLE_S = 1.0  # for putting plans together
 
 
@@ -108,18 +109,32 @@ class Trial:
     def run(self) -> Proof:
         """Look for the days at one price after another, until found or proven to be too many."""
         self.best = self.at
-        steps: list[Callable[[], bool]] = [self.together]
-        steps += [partial(self.sketch, at) for at in self.beside()] + [self.prove] * ROUNDS
         if not self.guess():
             return "none" if self.bound > 1 + SURE else "unknown"
-        for step in steps:
-            if step() and self.chosen:
+        if self.together():
+            return "found"
+        for step in self.steps():
+            if step():
                 return "found"
             if self.bound > 1 + SURE:
                 return "none"
             if self.settled or not self.watch.going():
                 break
         return "unknown"
+
+    def steps(self) -> "Iterator[Callable[[], bool]]":
+        """Yield what to do next: plans at good prices first, proofs last."""
+        first = self.at
+        yield partial(self.sketch, first)
+        for _ in range(FOLLOWED if len(self.stock_j) > 1 else 0):
+            _, wished = self.mixed()
+            yield partial(self.sketch, _between(first, wished))
+        for share in BESIDE if len(self.stock_j) > 1 else ():
+            for fuel in self.stock_j:
+                yield partial(
+                    self.sketch, {f: p * (share if f == fuel else 1.0) for f, p in first.items()}
+                )
+        yield from [self.prove] * ROUNDS
 
     def guess(self) -> bool:
         """Find a bound without plans; False if that is above the store, or a day has none."""
@@ -129,13 +144,6 @@ class Trial:
         counts = [day.kind.count for day in self.days]
         self.bound = sum(n * each.bound for n, each in zip(counts, made, strict=True) if each)
         return self.bound <= 1 + SURE
-
-    def beside(self) -> Iterator[Prices]:
-        """Yield the prices, and others with one fuel dearer or cheaper."""
-        yield self.at
-        for share in BESIDE if len(self.stock_j) > 1 else ():
-            for fuel in self.stock_j:
-                yield {f: p * (share if f == fuel else 1.0) for f, p in self.at.items()}
 
     def sketch(self, at: Prices) -> bool:
         """Add a good plan of every kind of day at some prices, and put all plans together."""

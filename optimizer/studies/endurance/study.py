@@ -1,6 +1,7 @@
 """How long it lasts, in one study: days, the first days, fallbacks, changes, the range of days."""
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, field
 
 from optimizer.errors import LimitError
@@ -55,6 +56,7 @@ def endurance(
     time_limit_s: float = 30.0,
     tell: Tell | None = None,
     grown: Grown | None = None,
+    changes_too: bool = True,
 ) -> Endurance:
     """Find how long the store lasts on this menu repeated, and what changes that.
 
@@ -72,11 +74,14 @@ def endurance(
         Told now and then what is looked at; False stops.
     grown : callable, optional
         Called whenever a part is done, with all that is known.
+    changes_too : bool
+        Whether to look at what changes the days, and at other people and weather.
 
     Returns
     -------
     Endurance
-        Every number of whole days in it has a plan that the independent checker has passed.
+        Every number of whole days in it has a plan that the independent checker has passed. Where
+        a change can only help and gains no day, that is the plan of the household as it is.
 
     Raises
     ------
@@ -93,27 +98,31 @@ def endurance(
     if not lasting.days:
         known.none = _why_none(scenario, watch)
     else:
-        _more(known, watch, pool, grown)
+        _first(known, watch, pool, grown)
+        if changes_too:
+            _otherwise(known, watch, pool, grown)
     known.stopped = watch.stopped
     known.complete = not watch.over
     return known
 
 
-def _more(known: Endurance, watch: Watch, pool: Pool, grown: Grown) -> None:
-    """Work out all that stands beside the days, the most needed first."""
-    scenario, most = known.scenario, known.lasting.looked_at
-    try:
-        known.opening = opening(scenario, known.lasting, watch=watch, pool=pool)
-    except LimitError:
-        return
+def _first(known: Endurance, watch: Watch, pool: Pool, grown: Grown) -> None:
+    """Plan the first days, and days without sticks."""
+    with suppress(LimitError):
+        known.opening = opening(known.scenario, known.lasting, watch=watch, pool=pool)
+        grown(known)
+    known.fallbacks = list(fallbacks(known.scenario, watch=watch, pool=pool))
     grown(known)
-    known.fallbacks = list(fallbacks(scenario, watch=watch, pool=pool))
-    grown(known)
-    for found in tried(cases(scenario), most=most, watch=watch, pool=pool):
+
+
+def _otherwise(known: Endurance, watch: Watch, pool: Pool, grown: Grown) -> None:
+    """Try other people, other weather, and what the household might do otherwise."""
+    scenario, base = known.scenario, known.lasting
+    for found in tried(cases(scenario), base, watch=watch, pool=pool):
         known.cases.append(found)
         grown(known)
     options = changes(scenario, pool, known.fallbacks)
-    for found in tried(options, most=most, watch=watch, pool=pool):
+    for found in tried(options, base, watch=watch, pool=pool):
         known.changes.append(found)
         grown(known)
 
