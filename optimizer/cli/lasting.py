@@ -53,7 +53,7 @@ def days(
             told = f"{up_to} is not 1 to {MOST_DAYS} days"
             raise InputError([option_problem("--up-to", "bounds", told)])
         teller = _Teller(outlet, units)
-        known = look(scenario, choices, teller, most=most, only_days=only_days)
+        known = look(scenario, choices, teller, most=up_to, only_days=only_days)
         from optimizer.report.endurance import closing_lines
         from optimizer.report.endurance_result import json_text
 
