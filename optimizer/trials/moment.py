@@ -11,7 +11,7 @@ from optimizer.scenario.faults import near
 
 EXAMPLE = "'day 2 12:00', 'day 2 supper'"
 _DATED = re.compile(r"(\d{4}-\d{2}-\d{2})[\sT,]+(\d{1,2}:\d{2})")
-_MEAL = re.compile(r"day\s*(\d{1,3})[\s,]+(\D.*)", re.IGNORECASE)
+_MEAL = re.compile(r"day\s*(\d{1,3})[\s,]+([^\d\s,].*)", re.IGNORECASE)
 
 
 class MomentError(ValueError):
