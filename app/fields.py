@@ -245,8 +245,12 @@ def choice(
     """
     value = str(said(at, instead))
     listed = list(options) if value in options else [*options, value]
-    st.selectbox(label, listed, **_bound(at, value, edit, label))
+    st.selectbox(label, listed, format_func=_spoken, **_bound(at, value, edit, label))
     faults(at)
+
+
+def _spoken(word: str) -> str:
+    return word.replace("_", " ")
 
 
 def _bound(at: Location, value: Any, edit: Edit | None, label: str) -> dict[str, Any]:

@@ -103,4 +103,5 @@ def _slider(name: str, first: float) -> float:
     units = state.units()
     slide = slides(units)[name]
     bound = state.bind(f"dial {name} {units}", slide.shown(first))
-    return slide.value(st.slider(slide.label, slide.low, slide.high, step=slide.step, **bound))
+    ends = (slide.low, slide.high)
+    return slide.value(st.slider(slide.label, *ends, step=slide.step, format="%g", **bound))

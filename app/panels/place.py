@@ -156,17 +156,13 @@ def aim() -> None:
                 ("goal", 1),
                 list(dict.fromkeys(others)),
                 rest,
-                _goal_named,
+                str,
                 partial(_with_further, first=first),
             )
         with st.container(width=240):
             fields.number("Keep in reserve, of every fuel", ("reserve",), hint="10 %")
         with st.container(width=240):
             fields.number("Chance that each dish is done", ("confidence",), hint="0.9")
-
-
-def _goal_named(goal: str) -> str:
-    return goal.replace("_", " ")
 
 
 def _with_further(text: str, given: list[str], *, first: str) -> str:

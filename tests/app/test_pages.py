@@ -16,6 +16,13 @@ def test_every_page_has_one_title_and_the_header(window, file, page):
 
 
 @pytest.mark.parametrize("page", PAGES)
+def test_the_way_to_every_page_stands_on_every_page_in_words(window, file, page):
+    doors = [link.proto.label for link in window(page).get("page_link")]
+    assert {"Plan", "Kitchen", "Menu", "Trade-offs", "Sheet"} <= set(doors)
+    assert len(doors) == len(set(doors))
+
+
+@pytest.mark.parametrize("page", PAGES)
 @pytest.mark.parametrize(
     ("old", "new", "key"),
     [
