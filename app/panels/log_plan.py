@@ -76,7 +76,7 @@ def _drawn(plan: Plan, again: Replanning) -> None:
 def _follow(plan: Plan, again: Replanning) -> None:
     """Write into the log that a plan is followed from its moment on."""
     whole = numbered(plan, again.record.scenario, again.scenario)
-    said = followed(whole, again.record.course, again.minute)
+    said = followed(whole, again.record.course, again.record.scenario, again.minute)
     try:
         state.log_file().parent.mkdir(parents=True, exist_ok=True)
         write(state.log_file(), {"at": moment_written(again.minute), "kind": "plan", **said})

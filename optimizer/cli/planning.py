@@ -150,5 +150,5 @@ def mark_followed(file: Path, made: "Plan", again: "Replanning") -> None:
 
     whole = again.record.scenario
     plan_ = numbered(made, whole, again.scenario)
-    said = followed(plan_, again.record.course, again.minute)
+    said = followed(plan_, again.record.course, whole, again.minute)
     write(log_path(file), {"at": moment_written(again.minute), "kind": "plan", **said})

@@ -162,7 +162,7 @@ def record(
         log, found = record_beside(file, scenario)
         if take:
             _take(file, take, found, options)
-            scenario = read_scenario(outlet, Choices())
+            log, found = record_beside(file, read_scenario(outlet, Choices()))
             outlet.say(f"Written into {file}: " + ", ".join(take))
         from optimizer.report.record import record_json, record_text
 

@@ -98,7 +98,7 @@ def _more_when_wet(
 # a plan that is followed, into the log and out of it
 
 
-def followed(plan: Plan, before: Course, begins: int) -> dict[str, object]:
+def followed(plan: Plan, before: Course, scenario: Scenario, begins: int) -> dict[str, object]:
     """Return what the log says of a plan that is followed from now on.
 
     Parameters
@@ -107,6 +107,8 @@ def followed(plan: Plan, before: Course, begins: int) -> dict[str, object]:
         The plan, with its steps numbered as the items of the whole outage.
     before
         What was followed until now, as it went.
+    scenario
+        The whole outage; its stoves' numbers are those the plan was made with.
     begins
         The plan is followed from this minute on.
     """
@@ -114,6 +116,7 @@ def followed(plan: Plan, before: Course, begins: int) -> dict[str, object]:
     old = [_cut(fire, begins) for fire in before.fires if fire.start < begins]
     steps = [*past, *plan.steps]
     return {
+        "efficiency": {own.stove.name: own.stove.efficiency for own in scenario.stoves},
         "steps": [_said(step) for step in steps],
         "fires": [
             {
@@ -152,6 +155,9 @@ def _said(step: Step) -> dict[str, object]:
 def course_of(entry: Followed, scenario: Scenario) -> Course:
     """Return the course that an entry of the log says is followed.
 
+    What burns is told anew where the stove's efficiency is another by now, so that a measured
+    number that has been taken is not taken twice.
+
     Parameters
     ----------
     entry
@@ -160,8 +166,14 @@ def course_of(entry: Followed, scenario: Scenario) -> Course:
         The whole outage; steps that name what it has not any more are left out.
     """
     items = {(item.day, item.meal, item.dish.name): item for item in scenario.items}
-    steps = (
+    efficiency = {own.stove.name: own.stove.efficiency for own in scenario.stoves}
+    found = (
         _step(said, items.get((said.day, said.meal, said.dish)), scenario) for said in entry.steps
+    )
+    steps = tuple(
+        replace(step, fuel_mj=step.fuel_mj * entry.efficiency.get(step.stove, now) / now)
+        for step in found
+        if step is not None and (now := efficiency[step.stove])
     )
     stoves = {own.stove.name for own in scenario.stoves}
     fires = tuple(
@@ -169,7 +181,7 @@ def course_of(entry: Followed, scenario: Scenario) -> Course:
         for each in entry.fires
         if each.stove in stoves
     )
-    return Course(tuple(step for step in steps if step is not None), fires, entry.n)
+    return Course(steps, fires, entry.n)
 
 
 def _step(said: FollowedStep, item: Item | None, scenario: Scenario) -> Step | None:

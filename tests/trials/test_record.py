@@ -1,4 +1,4 @@
-"""The log put together with the plan: what is done, what is under way, what is left, what burned."""
+"""The log beside the plan: what is done, what is under way, what is left, what burned."""
 
 from dataclasses import replace
 from typing import Any
@@ -231,7 +231,7 @@ def test_wet_sticks_burn_more_from_then_on():
 
 
 def test_a_plan_that_is_followed_goes_into_the_log_and_comes_out_as_it_was():
-    said = {"at": "day 1 00:00", "kind": "plan", **followed(_plan(COURSE), Course(), 0)}
+    said = {"at": "day 1 00:00", "kind": "plan", **followed(_plan(COURSE), Course(), WHOLE, 0)}
     entry = log(said).entries[0]
     back = course_of(entry, WHOLE)
     assert [replace(s, fuel_kg=None, water_kg=0.0, fill=1.0) for s in COURSE.steps] == [
@@ -252,7 +252,7 @@ def test_what_was_written_before_a_plan_is_in_it_already():
     late = Course((cooked(STEW, 900, 950, kg=0.5),))
     said = [
         meal("day 1 08:30", "lunch", how="not begun", dish="lentil_stew"),
-        {"at": "day 1 09:00", "kind": "plan", **followed(_plan(late), Course(), 540)},
+        {"at": "day 1 09:00", "kind": "plan", **followed(_plan(late), Course(), WHOLE, 540)},
     ]
     assert [step.number for step in record(*said).course.steps] == [STEW]
 
