@@ -72,7 +72,7 @@ def case_rows(known: Endurance) -> list[Row]:
     return [row for _, row in sorted(rows, key=lambda pair: pair[0])] if known.cases else []
 
 
-def range_told(known: Endurance) -> str:
+def range_told(known: Endurance) -> list[str]:
     """Say how the days range over people and weather.
 
     Parameters
@@ -80,9 +80,13 @@ def range_told(known: Endurance) -> str:
     known
         The study.
     """
-    if known.low == known.high:
-        return f"Other people, other weather: {whole_days(known.low)}"
-    return f"Other people, other weather: {known.low} to {whole_days(known.high)}"
+    low, high = known.low, known.high
+    days = whole_days(low) if low == high else f"{low} to {whole_days(high)}"
+    told = [f"Other people, other weather: {days}"]
+    stuck = [changed(each.case) for each in known.cases if each.ends_by_things]
+    if stuck:
+        told.append(f"(fuel apart, not all of the menu can be cooked with {'; '.join(stuck)})")
+    return told
 
 
 def changed(case: Case) -> str:
@@ -131,8 +135,8 @@ def lasts(each: Tried, known: Endurance) -> str:
         text = f"{text}, perhaps {each.most}"
     more = each.days - known.lasting.days
     parts = [f"{more:+d}"] if more else []
-    if each.stuck is not None and not each.beyond:
-        parts.append("then not for want of fuel")
+    if each.ends_by_things:
+        parts.append("not for want of fuel")
     return f"{text} ({', '.join(parts)})" if parts else text
 
 

@@ -99,8 +99,8 @@ def ends_told(known: Endurance, system: Measures) -> list[str]:
     if short is not None:
         fuel, day = short
         lines.append(
-            f"Cooked by the ordinary plan, round after round, there would be too little "
-            f"{names.fuel(fuel)} from day {day} on."
+            "Cooked by the ordinary plan, round after round, the first to run short is "
+            f"{names.fuel(fuel)}, on day {day}."
         )
     return lines
 
@@ -178,6 +178,10 @@ def opening_told(opening: Opening) -> list[str]:
         gained = sparing.open_days - other.open_days
         more = f"{whole_days(gained)} fewer" if gained > 0 else "as many"
         told.append(f"The ordinary plan keeps {open_days(other)} open: {more}.")
+        one, two = sparing.open_mix, other.open_mix
+        if one is not None and two is not None and gained <= 0:
+            parts = f"less than {_tenth(one)} against less than {_tenth(two)}"
+            told.append(f"Counting parts of days it is {parts}.")
     return told
 
 
@@ -205,13 +209,13 @@ def fallbacks_told(known: Endurance, system: Measures) -> list[str]:
 
 
 def _fallback_told(each: Fallback, known: Endurance, names: Names, system: Measures) -> str:
-    cold = ", ".join(each.cold)
+    cold = _joined(each.cold)
     if each.plan is None:
         why = f" ({cold} cannot be cooked)" if each.cold else ""
         sure = "no fallback" if each.known else "no fallback was found"
         return f"Day {each.day}: {sure}{why}. Keep food that needs no fire for it."
     held = _joined([_held(one, names, system) for one in each.held]) or "no fuel"
-    without = f" All but {cold}, which cannot be cooked then." if each.cold else ""
+    without = f" {cold.capitalize()} cannot be cooked then." if each.cold else ""
     lack = "" if each.enough else f" There is too little: {_there(each, known, names, system)}."
     return f"Day {each.day}: hold back {held}.{without}{lack}"
 
@@ -296,19 +300,24 @@ def closing_lines(known: Endurance, units: Units = "metric") -> list[str]:
     units
         Measures of the text.
     """
-    lines = list[str]()
-    for title, rows in (
-        ("What changes it", told_changes(known)),
-        (range_told(known), case_rows(known)),
-    ):
-        if rows:
-            lines += ["", *table(title, ("lasts",), [list(row.values()) for row in rows])]
-        if rows and title != range_told(known):
-            lines += [line for each in no_gain_told(known) for line in wrap(each, GAP)]
+    changes, cases, lines = told_changes(known), case_rows(known), list[str]()
+    none = no_gain_told(known)
+    if changes or none:
+        lines += ["", "What changes it"]
+        lines += _unheaded(changes)
+        lines += [line for each in none for line in wrap(each, GAP)]
+    if cases:
+        lines += ["", *(line for each in range_told(known) for line in wrap(each))]
+        lines += _unheaded(cases)
     if not known.complete:
         lines += ["", *wrap("Not everything was looked at: it was stopped, or time was over.")]
     plan: Plan | None = known.lasting.plan
     return [*lines, *(caution_lines(plan, measures(units)) if plan else [])]
+
+
+def _unheaded(rows: Sequence[Row]) -> list[str]:
+    """Set rows under each other without a line of headers."""
+    return table("", ("",), [list(row.values()) for row in rows])[1:] if rows else []
 
 
 def _listed(told: Sequence[str]) -> list[str]:

@@ -102,6 +102,7 @@ def _first(first: First) -> dict[str, Any]:
     return {
         "open_days": first.open_days,
         "open_most": first.open_most,
+        "open_mix": first.open_mix,
         "plan": to_json(first.plan),
     }
 

@@ -54,6 +54,11 @@ class Tried:
     beyond: bool
     stuck: tuple[str, ...] | None  # one more day fails for other things than fuel
 
+    @property
+    def ends_by_things(self) -> bool:
+        """Whether it is not for want of fuel that it lasts no longer."""
+        return self.stuck is not None and not self.beyond
+
 
 def tried(cases: Iterable[Case], base: Lasting, *, watch: Watch, pool: Pool) -> Iterator[Tried]:
     """Yield the days that the store lasts in each case, until time is over.

@@ -149,6 +149,10 @@ def _stuck(search: _Search, top: int) -> tuple[str, ...] | None:
         return None
     scenario, columns = search.rounds.of(top + 1)
     some = {column.item for column in columns}
+    if len(some) == len(scenario.items):
+        free = kinds_of(columns, kitchen_of(scenario))
+        if least_share(free, {}).value is not None:
+            return None  # there is none of a fuel
     return tuple(dict.fromkeys(i.dish.label for i in scenario.items if i.number not in some))
 
 

@@ -24,7 +24,8 @@ def repeated(scenario: Scenario, days: int) -> Scenario:
     Returns
     -------
     Scenario
-        Its first dishes are those of a shorter one, with the same numbers.
+        Its first dishes are those of a shorter one, with the same numbers. Fresh food comes and
+        keeps in every round as in the first.
     """
     windows, items = [], []
     for day in range(days):
@@ -42,7 +43,20 @@ def repeated(scenario: Scenario, days: int) -> Scenario:
         ]
     weather = tuple(scenario.weather[day % scenario.days] for day in range(days))
     numbered = tuple(replace(item, number=number) for number, item in enumerate(items))
-    return replace(scenario, days=days, windows=tuple(windows), items=numbered, weather=weather)
+    longer = replace(scenario, days=days, windows=tuple(windows), items=numbered, weather=weather)
+    return _fresh_again(longer, scenario.days)
+
+
+def _fresh_again(scenario: Scenario, round_days: int) -> Scenario:
+    """Return a household in which fresh food comes and is kept in every round as in the first."""
+    shifts = range(0, scenario.days * DAY_MIN, round_days * DAY_MIN)
+    cold = [
+        replace(each, start_min=each.start_min + shift, end_min=each.end_min + shift)
+        for shift in shifts
+        for each in scenario.cold
+    ]
+    fresh = tuple(minute + shift for shift in shifts for minute in scenario.fresh)
+    return replace(scenario, cold=tuple(cold), fresh=fresh)
 
 
 def with_less(scenario: Scenario, taken_mj: Mapping[str, float]) -> Scenario:

@@ -36,13 +36,18 @@ class Endurance:
 
     @property
     def low(self) -> int:
-        """Fewest days of all cases and the household as it is."""
-        return min([self.lasting.days, *(each.days for each in self.cases)])
+        """Fewest days that the fuel lasts in all cases and as the household is."""
+        return min(self._all_days)
 
     @property
     def high(self) -> int:
-        """Most days of all cases and the household as it is."""
-        return max([self.lasting.days, *(each.days for each in self.cases)])
+        """Most days that the fuel lasts in all cases and as the household is."""
+        return max(self._all_days)
+
+    @property
+    def _all_days(self) -> list[int]:
+        others = (each.days for each in self.cases if not each.ends_by_things)
+        return [self.lasting.days, *others]
 
 
 Grown = Callable[[Endurance], None]
