@@ -2,7 +2,7 @@
 
 import pytest
 
-PAGES = ("plan", "kitchen", "menu", "tradeoffs", "sheet")
+PAGES = ("plan", "kitchen", "menu", "tradeoffs", "log", "sheet")
 
 
 @pytest.mark.parametrize("page", PAGES)
