@@ -11,6 +11,7 @@ from typing import Any
 import streamlit as st
 from altair.utils.schemapi import disable_debug_mode
 
+from app.enduring import Enduring
 from app.reading import Reading, reading
 from app.searching import Planned, Search
 from app.weighing import Weighing
@@ -218,3 +219,15 @@ def first_choice(text: str) -> tuple[str, int, int]:
         The whole scenario file, without a problem.
     """
     return dialled.first_choice(parse(text), load())
+
+
+@st.cache_resource(max_entries=20, show_spinner=False)
+def enduring(text: str) -> Enduring:
+    """Start the study of how long it lasts, or give the one that was started.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, without a problem.
+    """
+    return Enduring(text, _SEARCHING)

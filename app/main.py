@@ -10,6 +10,7 @@ PAGES = [
     st.Page("views/plan.py", title="Plan", default=True),
     st.Page("views/kitchen.py", title="Kitchen"),
     st.Page("views/menu.py", title="Menu"),
+    st.Page("views/how_long.py", title="How long"),
     st.Page("views/tradeoffs.py", title="Trade-offs"),
     st.Page("views/log.py", title="Log"),
     st.Page("views/sheet.py", title="Sheet"),

@@ -108,9 +108,10 @@ def _most_of(bad: Scenario, day: int, washing: set[int], watch: Watch, pool: Poo
     )
     left_out = {*missing.dishes, *missing.no_way}
     cold = (*_labels(bad, washing), *_labels(eaten, left_out))
-    none = Fallback(day, None, cold=cold, known=missing.known)
     found = _try(eaten, bad, day, left_out, watch, pool)
-    return replace(found, cold=cold) if found else none
+    if found is not None:
+        return replace(found, cold=cold)
+    return Fallback(day, None, cold=cold, known=missing.known and not watch.over)
 
 
 def _try(
