@@ -11,9 +11,11 @@ from typing import Any
 import streamlit as st
 from altair.utils.schemapi import disable_debug_mode
 
+from app import tested
 from app.enduring import Enduring
 from app.reading import Reading, reading
 from app.searching import Planned, Search
+from app.tested import Asked, Tested
 from app.weighing import Weighing
 from optimizer.errors import InputError, PhysicsError
 from optimizer.model.household import Scenario
@@ -231,3 +233,15 @@ def enduring(text: str) -> Enduring:
         The whole scenario file, without a problem.
     """
     return Enduring(text, _SEARCHING)
+
+
+@st.cache_resource(max_entries=100, show_spinner=False)
+def water_test(text: str, readings: str, asked: Asked, name: str, like: str | None) -> Tested:
+    """Give what a water test says of a cooker; see ``app.tested``."""
+    return tested.water_test(parse(text), readings, asked, name, like)
+
+
+@st.cache_resource(max_entries=100, show_spinner=False)
+def boiling_test(text: str, measured: str, name: str, like: str | None) -> Tested:
+    """Give what a boiling test says of a stove; see ``app.tested``."""
+    return tested.boiling_test(parse(text), measured, name, like)

@@ -12,6 +12,7 @@ PAGES = [
     st.Page("views/menu.py", title="Menu"),
     st.Page("views/how_long.py", title="How long"),
     st.Page("views/tradeoffs.py", title="Trade-offs"),
+    st.Page("views/box.py", title="Box"),
     st.Page("views/log.py", title="Log"),
     st.Page("views/sheet.py", title="Sheet"),
 ]

@@ -12,6 +12,8 @@ from optimizer.cli.outlet import Outlet, failures_told
 from optimizer.errors import InputError
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from optimizer.model.household import Scenario
     from optimizer.model.things import Cooker, Dish
     from optimizer.report.measures import Units
@@ -159,38 +161,42 @@ def question_of(
     """Put the options into a question, or tell everything that is wrong with them."""
     from optimizer.planning.ways import conditions
     from optimizer.shelf import load
-    from optimizer.studies.box import BoxQuestion, known_packings, usual_pot
+    from optimizer.studies.box import BoxQuestion, known_packings, known_pots, usual_pot
 
     shelf, at = load(), conditions(scenario, 1)
     cooker = _cooker(scenario, asked, options)
-    own_pots = {each.pot.name: each.pot for each in scenario.pots}
-    found = options.thing("--pot", asked.pot, {**shelf.pots, **own_pots})
+    found = options.thing("--pot", asked.pot, known_pots(scenario))
     pot = found or usual_pot(scenario, cooker)
     kitchen_c = options.quantity("--kitchen", asked.kitchen, "degC", (-30, 50), "12 degC")
     bag_m3 = options.quantity("--bag", asked.bag, "m**3", BAG_M3, "60 L")
     boil_min = options.quantity("--boil", asked.boil, "min", (0, 600), "10 min")
-    heaps = _heaps(scenario, asked.have, options)
+    heaps = heaps_of(scenario, asked.have, options)
     options.number("--fill", asked.fill, (0.1, 1.0))
     dishes = _dishes(scenario, asked, options)
     if options.problems:
         raise InputError(options.problems)
     if kitchen_c is not None:
         at = replace(at, place=replace(at.place, kitchen_c=kitchen_c))
-    inch = units == "us"
-    steps = [n * INCH for n in THICK_INCH] if inch else [n * CM for n in THICK_CM]
     return BoxQuestion(
         cooker=cooker,
         pot=pot,
         water=shelf.dishes["drinking_water"],
         fill=asked.fill or (JAR_FILL if cooker.kind == "vacuum" else POT_FILL),
         at=at,
-        thick_m=tuple(steps),
+        thick_m=thick_steps_m(units),
         packings=known_packings(scenario),
         dishes=dishes,
         boil_min=boil_min or 0.0,
         bag_m3=bag_m3,
         heaps=heaps,
     )
+
+
+def thick_steps_m(units: "Units") -> tuple[float, ...]:
+    """Give the thicknesses that are told: whole centimetres, or inches."""
+    if units == "us":
+        return tuple(n * INCH for n in THICK_INCH)
+    return tuple(n * CM for n in THICK_CM)
 
 
 def _cooker(scenario: "Scenario", asked: Asked, options: Options) -> "Cooker":
@@ -218,7 +224,7 @@ def _cooker(scenario: "Scenario", asked: Asked, options: Options) -> "Cooker":
     return rebuilt(found, **changed) if changed and not options.problems else found
 
 
-def _heaps(scenario: "Scenario", have: tuple[str, ...], options: Options) -> "tuple[Heap, ...]":
+def heaps_of(scenario: "Scenario", have: "Sequence[str]", options: Options) -> "tuple[Heap, ...]":
     """Find what a house has: each a name and an amount."""
     from optimizer.studies.box import known_packings
     from optimizer.studies.laying import MOST_HEAPS, Heap

@@ -11,6 +11,7 @@ from optimizer.report.boxed import (
     hours_span,
     laid_block,
     material_block,
+    packing_label,
 )
 from optimizer.report.kitchen import hours, hours_band, length, loss, volume
 from optimizer.report.layout import wrap
@@ -198,6 +199,8 @@ def thickness_block(found: BoxAnswer, system: Measures) -> Block | None:
         ]
         for held, more in zip(found.thicknesses, _adds(found, system), strict=True)
     ]
+    for others in found.beside:
+        rows = [[*row, hours(each.usual_h)] for row, each in zip(rows, others, strict=True)]
     best = max(found.thicknesses, key=lambda held: (held.usual_h, -held.loss_w_k))
     note = ""
     if best is not found.thicknesses[-1]:
@@ -207,6 +210,7 @@ def thickness_block(found: BoxAnswer, system: Measures) -> Block | None:
             "before you add to it."
         )
     heads = ["hot for", "between", f"{_one(system)} adds", "loses", "packing"]
+    heads += [packing_label(each[0].cooker) for each in found.beside]
     return block("How thick", heads, rows, note)
 
 

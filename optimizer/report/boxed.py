@@ -38,7 +38,7 @@ def material_block(found: BoxAnswer, system: Measures) -> Block | None:
     if not found.materials:
         return None
     rows = [
-        [_material(dry.cooker), hours(dry.usual_h), hours(damp.usual_h), _care(dry.cooker)]
+        [packing_label(dry.cooker), hours(dry.usual_h), hours(damp.usual_h), _care(dry.cooker)]
         for dry, damp in found.materials
     ]
     thick = length(found.question.cooker.thickness_m or 0.0, system)
@@ -51,7 +51,14 @@ def material_block(found: BoxAnswer, system: Measures) -> Block | None:
     return block("What a house has", ["hot, dry", "damp", "when soiled"], rows, note)
 
 
-def _material(cooker: Cooker) -> str:
+def packing_label(cooker: Cooker) -> str:
+    """Name what a cooker is packed with.
+
+    Parameters
+    ----------
+    cooker
+        A cooker.
+    """
     return cooker.material.label if cooker.material else ""
 
 

@@ -7,7 +7,7 @@ from optimizer.model.household import Scenario
 from optimizer.model.things import Cooker, Dish, Material, Pot
 from optimizer.planning.conditions import Conditions, Refused
 from optimizer.shelf import load
-from optimizer.studies.designs import Bag, Change, bag, changes, materials, thicknesses
+from optimizer.studies.designs import Bag, Change, bag, changes, materials, rebuilt, thicknesses
 from optimizer.studies.finishing import Finish, finish
 from optimizer.studies.insulation import FullPot, Holding, filled, holding
 from optimizer.studies.laying import Heap, Laid, lay
@@ -28,12 +28,18 @@ class BoxQuestion:
     boil_min: float = 0.0
     bag_m3: float | None = None
     heaps: tuple[Heap, ...] = ()
+    beside: tuple[Material, ...] = ()  # other packings, to be set beside at every thickness
 
     @property
     def volume_m3(self) -> float:
         """How much is in it."""
         jar_m3 = self.cooker.volume_m3 if self.cooker.kind == "vacuum" else None
         return self.fill * (self.pot.volume_m3 if jar_m3 is None else jar_m3)
+
+    @property
+    def full(self) -> FullPot:
+        """The pot with what fills it, and where."""
+        return FullPot(self.pot, filled(self.water, self.volume_m3, self.at), self.at)
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +49,7 @@ class BoxAnswer:
     question: BoxQuestion
     holding: Holding
     thicknesses: tuple[Holding, ...]
+    beside: tuple[tuple[Holding, ...], ...]  # other packings at the same thicknesses
     changes: tuple[Change, ...]
     materials: tuple[tuple[Holding, Holding], ...]  # dry and damp
     bag: Bag | None
@@ -69,7 +76,7 @@ def answer(question: BoxQuestion) -> BoxAnswer | Refused:
         If a size lies outside the range of a formula, or the bag holds too little.
     """
     q = question
-    full = FullPot(q.pot, filled(q.water, q.volume_m3, q.at), q.at)
+    full = q.full
     held = holding(q.cooker, q.pot, full.load, q.at)
     if isinstance(held, Refused):
         return held
@@ -78,6 +85,10 @@ def answer(question: BoxQuestion) -> BoxAnswer | Refused:
         question=q,
         holding=held,
         thicknesses=thicknesses(q.cooker, full, q.thick_m) if packed else (),
+        beside=tuple(
+            thicknesses(rebuilt(q.cooker, material=each), full, q.thick_m)
+            for each in (q.beside if packed else ())
+        ),
         changes=changes(q.cooker, q.pot, q.water, q.fill, q.at) if packed else (),
         materials=materials(q.cooker, full, q.packings) if packed else (),
         bag=bag(q.cooker, full, q.bag_m3) if packed and q.bag_m3 else None,
@@ -95,6 +106,12 @@ def known_cookers(scenario: Scenario) -> dict[str, Cooker]:
     """Return the household's cookers by name, then those on the shelf."""
     own = {each.cooker.name: each.cooker for each in scenario.cookers}
     return {**own, **{name: each for name, each in load().cookers.items() if name not in own}}
+
+
+def known_pots(scenario: Scenario) -> dict[str, Pot]:
+    """Return the household's pots by name, then those on the shelf."""
+    own = {each.pot.name: each.pot for each in scenario.pots}
+    return {**own, **{name: each for name, each in load().pots.items() if name not in own}}
 
 
 def usual_cooker(scenario: Scenario) -> Cooker:
