@@ -86,7 +86,8 @@ def tried(cases: Iterable[Case], base: Lasting, *, watch: Watch, pool: Pool) -> 
     """
     watch.most_s = CASE_S
     for case in cases:
-        if not watch.going(case.what):
+        watch.about = case.what
+        if not watch.going():
             return
         try:
             found = how_long(

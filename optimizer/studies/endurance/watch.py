@@ -17,6 +17,7 @@ class Watch:
     most_s: float = 8.0  # for one number of days
     gap: float = 0.01
     stopped: bool = False
+    about: str = ""  # the case that is looked at
     doing: str = ""
     begin: float = field(default_factory=time.perf_counter)
 
@@ -38,7 +39,7 @@ class Watch:
     def going(self, doing: str | None = None) -> bool:
         """Say what is being done, and return whether to go on."""
         if doing is not None:
-            self.doing = doing
+            self.doing = f"{self.about}, {doing}" if self.about else doing
         if self.tell is not None:
             self.stopped |= self.tell(self.doing) is False
         return not self.over

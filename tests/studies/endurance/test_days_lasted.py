@@ -64,9 +64,9 @@ def test_without_a_limit_it_lasts_beyond_what_is_looked_at(small, with_stock):
 
 
 def test_a_dish_without_a_way_is_not_called_a_want_of_fuel(small):
-    menu = (("porridge", 450), ("beef_stew", DAY_TWO := 1440 + 430))
+    menu = (("porridge", 450), ("beef_stew", 460))
     house = small(menu, days=1)
-    items = (house.items[0], replace(house.items[1], day=2, serve_min=DAY_TWO))
+    items = (house.items[0], replace(house.items[1], day=2, serve_min=1440 + 430))
     two = small(days=2)
     found = how_long(replace(two, items=items), pool=POOL)
     assert found.days == found.most == 1
