@@ -15,8 +15,15 @@ from optimizer.model.household import Scenario
 from optimizer.model.things import Cooker, Dish, Material, Pot
 from optimizer.planning.conditions import Refused
 from optimizer.planning.ways import conditions
-from optimizer.report.box import change_block, curve_block, headline, setting, thickness_block
-from optimizer.report.boxed import caution_codes, dish_block, material_block
+from optimizer.report.box import (
+    beside_block,
+    change_block,
+    curve_block,
+    headline,
+    setting,
+    thickness_block,
+)
+from optimizer.report.boxed import caution_codes, dish_block, material_block, packing_label
 from optimizer.report.measures import Measures, in_measures, measures
 from optimizer.report.slides import slides
 from optimizer.shelf import load
@@ -201,7 +208,9 @@ def _thickness(found: BoxAnswer, system: Measures) -> None:
     drawing.known(hours_chart, *given, drawing.look())
     words = key_words(hours_data(*given))
     st.caption(plain("; ".join([*words, "diamond: your cooker"]) + "."))
-    drawing.block(thickness_block(found, system))
+    drawing.block(beside_block(found, system))
+    name = f"All about {packing_label(found.question.cooker)}, thin to thick"
+    drawing.block(thickness_block(found, system), name=name)
 
 
 def _curve(found: BoxAnswer, system: Measures) -> None:

@@ -79,6 +79,7 @@ def block(told: Block | None, *, name: str = "") -> None:
     if told is None:
         return
     if told.rows:
-        table(told.mappings, name=name)
+        rows = [{key: plain(cell) for key, cell in row.items()} for row in told.mappings]
+        table(rows, name=name)
     for note in told.notes:
         st.markdown(plain(note))

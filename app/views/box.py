@@ -19,7 +19,7 @@ def sizing(household: Scenario) -> None:
         box_packings.bag_of_packing(sized)
         st.header("From what a house has", anchor=False)
         box_packings.house(sized, household)
-        st.header("What would change it", anchor=False)
+        st.header("What would change it, and other packings", anchor=False)
     box_size.others(sized)
 
 

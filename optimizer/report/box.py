@@ -199,8 +199,6 @@ def thickness_block(found: BoxAnswer, system: Measures) -> Block | None:
         ]
         for held, more in zip(found.thicknesses, _adds(found, system), strict=True)
     ]
-    for others in found.beside:
-        rows = [[*row, hours(each.usual_h)] for row, each in zip(rows, others, strict=True)]
     best = max(found.thicknesses, key=lambda held: (held.usual_h, -held.loss_w_k))
     note = ""
     if best is not found.thicknesses[-1]:
@@ -210,8 +208,27 @@ def thickness_block(found: BoxAnswer, system: Measures) -> Block | None:
             "before you add to it."
         )
     heads = ["hot for", "between", f"{_one(system)} adds", "loses", "packing"]
-    heads += [packing_label(each[0].cooker) for each in found.beside]
     return block("How thick", heads, rows, note)
+
+
+def beside_block(found: BoxAnswer, system: Measures) -> Block | None:
+    """Set hours of the packing beside those of others, thickness by thickness.
+
+    Parameters
+    ----------
+    found
+        The answer.
+    system
+        The measures.
+    """
+    if not found.thicknesses:
+        return None
+    lines = (found.thicknesses, *found.beside)
+    rows = [
+        [length(row[0].cooker.thickness_m or 0.0, system), *(hours(each.usual_h) for each in row)]
+        for row in zip(*lines, strict=True)
+    ]
+    return block("Hot for", [packing_label(each[0].cooker) for each in lines], rows)
 
 
 def _one(system: Measures) -> str:
