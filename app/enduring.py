@@ -45,6 +45,10 @@ class Enduring:
             )
         except (CheckError, InputError, LimitError, PhysicsError) as error:
             self.trouble = str(error)
+        except RuntimeError as error:
+            if not threading.main_thread().is_alive():
+                return  # the program is taken down around it
+            self.trouble = f"this is a fault of the program: {error}"
 
     def _tell(self, doing: str) -> bool:
         self.doing = doing

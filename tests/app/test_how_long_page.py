@@ -1,7 +1,15 @@
 """The How long page: days in words, what ends, first days, fallbacks, changes, and stopping."""
 
+import pytest
+
 from app import cached
 from app.enduring import Enduring
+
+
+@pytest.fixture(autouse=True)
+def anew() -> None:
+    """Let every test look for itself."""
+    cached.enduring.clear()
 
 
 def words(shown) -> str:

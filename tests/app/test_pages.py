@@ -2,7 +2,7 @@
 
 import pytest
 
-PAGES = ("plan", "kitchen", "menu", "tradeoffs", "log", "sheet")
+PAGES = ("plan", "kitchen", "menu", "how_long", "tradeoffs", "box", "log", "sheet")
 
 
 @pytest.mark.parametrize("page", PAGES)
