@@ -4,12 +4,14 @@ So that page and command line read the same things the same way. No Streamlit he
 """
 
 import json
+import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
 from optimizer.errors import Problem
 from optimizer.report.measures import Units
 
+MISSING = re.compile(r"'(\w+)' is missing")
 COLUMNS = {"time": "time", "temp": "water", "room": "room"}
 Row = tuple[str, str, str]  # time, water, room
 
@@ -68,7 +70,7 @@ def boiling_text(said: Mapping[str, Any]) -> str:
 
 
 def key_problems(problems: Sequence[Problem]) -> dict[str, list[str]]:
-    """Sort problems by their key.
+    """Sort problems by their key; what is missing counts for the field that it is missing from.
 
     Parameters
     ----------
@@ -77,5 +79,7 @@ def key_problems(problems: Sequence[Problem]) -> dict[str, list[str]]:
     """
     found: dict[str, list[str]] = {}
     for problem in problems:
-        found.setdefault(problem.key, []).append(problem.message)
+        lacks = MISSING.match(problem.message)
+        key = ".".join(part for part in (problem.key, lacks and lacks[1]) if part)
+        found.setdefault(key, []).append(problem.message)
     return found

@@ -76,12 +76,18 @@ def fitted_chart(found: WaterTest, system: Measures, look: Look) -> alt.LayerCha
         By day or by night.
     """
     data = fitted_data(found, system)
-    across = alt.X("hours:Q", title="hours since it was closed", scale=alt.Scale(nice=False))
+    across = alt.X(
+        "hours:Q",
+        title="hours since it was closed",
+        scale=alt.Scale(nice=False),
+        axis=alt.Axis(tickCount=6),
+    )
     axis, unit = top_title(), "°F" if isinstance(system, Us) else "°C"
     curve = alt.Chart(values(data.curve)).encode(x=across)
     layers = [
         curve.mark_area(color=DOES["cooker"].colour, opacity=0.45).encode(
-            y=alt.Y("low:Q", title=unit, scale=alt.Scale(zero=False), axis=axis), y2="high"
+            y=alt.Y("low:Q", title=unit, scale=alt.Scale(zero=False, padding=12), axis=axis),
+            y2="high",
         ),
         curve.mark_line(color=look.ink, strokeWidth=1.5).encode(y="usual:Q"),
         _readings(data.kept, "circle", look.ink, across),

@@ -13,7 +13,7 @@ from optimizer.model.household import Scenario
 from optimizer.report.measures import measures
 from optimizer.report.trials import meaning, number_block, reading_block, setting
 from optimizer.scenario.document import decoded
-from optimizer.studies.box import known_cookers, known_pots
+from optimizer.studies.box import known_cookers, known_pots, usual_pot
 from optimizer.trials.water_test import WaterTest
 
 TYPED, PASTED = "Type readings", "Paste or bring in"
@@ -72,7 +72,8 @@ def _filled(
         with st.container(width=280):
             if who.thing.kind == "packed":
                 pots = {name: pot.label for name, pot in known_pots(scenario).items()}
-                said["pot"] = choosing.one("test pot", "In which pot", pots)
+                first = usual_pot(scenario, who.thing).name
+                said["pot"] = choosing.one("test pot", "In which pot", pots, first)
             faults["pot"] = st.container()
         with st.container(width=280):
             room = {"metric": "18 degC", "us": "64 degF"}[state.units()]

@@ -22,6 +22,8 @@ from optimizer.trials.readings import BoxLog
 from optimizer.units import QuantityError, convert, convert_any
 
 COLD_WATER_KG_M3 = 998.0
+BOILING_WATER_KG_M3 = 958.0
+SPILLS = 1.1  # a pot of 2.5 L may hold a little more up to its rim
 WATER_KG = (0.1, 60.0)
 ROOM_C = (-40.0, 60.0)
 OPTIONS = {"water": "--water", "pot": "--pot", "jar": "--jar", "room": "--room"}
@@ -156,6 +158,7 @@ def water_test(
     if cooker is not None and cooker.kind == "vacuum" and not (said.text("pot") or jar):
         jar = cooker
     _agree(said, cooker)
+    _goes_in(said, water_kg, pot, jar)
     rooms = _rooms_c(said)
     if len(log.rows) < FEWEST and not log.problems:
         log.wrong(None, "", "too_few", f"has {len(log.rows)} readings; {FEWEST} is the least")
@@ -182,6 +185,16 @@ def _water_kg(said: _Said) -> float:
     kg = found.value if found.unit == "kg" else found.value * COLD_WATER_KG_M3
     said.within("water", kg, WATER_KG, "kg")
     return kg
+
+
+def _goes_in(said: _Said, water_kg: float, pot: Pot | None, jar: Cooker | None) -> None:
+    """Check that so much water goes in."""
+    holds_m3 = pot.volume_m3 if pot is not None else jar.volume_m3 if jar is not None else None
+    what = pot or jar
+    fits = holds_m3 is None or water_kg / BOILING_WATER_KG_M3 <= SPILLS * holds_m3
+    if what is not None and not fits and water_kg <= WATER_KG[1]:
+        message = f"'{said.text('water')}' does not go into the {what.label}"
+        said.wrong("water", "contradiction", message)
 
 
 def _agree(said: _Said, cooker: Cooker | None) -> None:
