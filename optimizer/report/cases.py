@@ -82,7 +82,7 @@ def range_told(known: Endurance) -> list[str]:
     """
     low, high = known.low, known.high
     days = whole_days(low) if low == high else f"{low} to {whole_days(high)}"
-    told = [f"Other people, other weather: {days}"]
+    told = [f"Other people, weather or stoves: {days}"]
     stuck = [changed(each.case) for each in known.cases if each.ends_by_things]
     if stuck:
         told.append(f"(fuel apart, not all of the menu can be cooked with {'; '.join(stuck)})")
@@ -110,6 +110,7 @@ def changed(case: Case) -> str:
         "drop": f"without {case.what}",
         "held": f"with the fuel for {case.what} held back",
         "weather": WEATHER.get(case.what, case.what),
+        "stoves": "every stove poorer, as one in six is",
     }
     return words[case.sort]
 

@@ -35,7 +35,7 @@ def test_the_days_are_said_first_and_large(window, file):
         "If nobody knows how long it will be",
         "When sticks fail, in rain and wind",
         "What changes it",
-        "Other people, other weather",
+        "Other people, weather or stoves",
         "What one more is worth",
         "Mind",
     ):

@@ -36,7 +36,7 @@ def test_json_alone_is_json(run, file, tmp_path):
 def test_changes_and_cases_are_looked_at(run, file):
     said = run("days", file, "--json", "-")
     told = json.loads(said.stdout)
-    assert {each["sort"] for each in told["cases"]} == {"people", "weather"}
+    assert {each["sort"] for each in told["cases"]} == {"people", "weather", "stoves"}
     assert {"cooker", "held"} <= {each["sort"] for each in told["changes"]}
     assert told["low_days"] <= told["days"] <= told["high_days"]
 

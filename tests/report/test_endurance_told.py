@@ -143,6 +143,7 @@ def test_a_day_without_sticks_is_told_plainly(known):
         (Case("washing", "washing water", HOUSE, count=2), "2 washing water in a round"),
         (Case("held", "a day without sticks", HOUSE), "with the fuel for a day without sticks"),
         (Case("weather", "damp", HOUSE), "sticks damp every day"),
+        (Case("stoves", "stoves", HOUSE), "every stove poorer"),
     ],
 )
 def test_every_case_has_words(case, words):
@@ -169,7 +170,7 @@ def test_the_range_names_its_ends_and_what_fails_for_other_things(known):
     people = Case("people", "people", HOUSE, count=1)
     some = replace(known, cases=[tried(2), tried(9), replace(tried(0, stuck=()), case=people)])
     assert range_told(some) == [
-        "Other people, other weather: 2 to 9 days",
+        "Other people, weather or stoves: 2 to 9 days",
         "(fuel apart, not all of the menu can be cooked with one adult more)",
     ]
     assert [row["lasts"] for row in case_rows(some)][1:3] == ["2 days (-2)", "4 days"]

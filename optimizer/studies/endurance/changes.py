@@ -21,7 +21,7 @@ from optimizer.studies.endurance.pool import Pool
 from optimizer.studies.endurance.repeat import with_less
 from optimizer.studies.endurance.watch import Watch
 
-Sort = Literal["cooker", "dish", "drop", "washing", "held", "people", "weather"]
+Sort = Literal["cooker", "dish", "drop", "washing", "held", "people", "weather", "stoves"]
 FIRST_COOKER = "packed_box"
 EVERY_DISH = "every dish that can be"
 COLDER_K, WINDIER_M_S = 5.0, 3.0
@@ -181,7 +181,7 @@ def _dishes(scenario: Scenario) -> list[Dish]:
 
 
 def cases(scenario: Scenario) -> Iterator[Case]:
-    """Yield what the household cannot choose: how many there are, and the weather.
+    """Yield what the household cannot choose: how many there are, the weather, poor stoves.
 
     Parameters
     ----------
@@ -198,6 +198,21 @@ def cases(scenario: Scenario) -> Iterator[Case]:
         yield Case("weather", "damp", _in(scenario, _damp))
     yield Case("weather", "all", _in(colder, lambda w: _damp(_windier(w))))
     yield Case("weather", "mild", _in(scenario, _mild))
+    yield Case("stoves", "stoves", _poorer(scenario))
+
+
+def _poorer(scenario: Scenario) -> Scenario:
+    """Return a household whose stoves are one spread poorer than usual, as one in six is."""
+    stoves = (
+        replace(
+            own,
+            stove=replace(
+                own.stove, efficiency=own.stove.efficiency * (1 - own.stove.efficiency_spread)
+            ),
+        )
+        for own in scenario.stoves
+    )
+    return replace(scenario, stoves=tuple(stoves))
 
 
 def _with_people(scenario: Scenario, more: int) -> Scenario:

@@ -30,7 +30,7 @@ def test_the_parts_come_in_turn_and_all_of_them(house):
     assert known.sticks
     assert known.opening is not None
     assert len(known.fallbacks) == house.days
-    assert {each.case.sort for each in known.cases} == {"people", "weather"}
+    assert {each.case.sort for each in known.cases} == {"people", "weather", "stoves"}
     assert known.changes
     assert known.low <= known.lasting.days <= known.high
     verify(known.lasting.plan, known.lasting.scenario)

@@ -118,6 +118,7 @@ def test_worse_weather_and_more_people_never_last_longer_by_the_mix(house):
         ("weather", "colder", 5.0),
         ("weather", "damp", None),
         ("weather", "all", None),
+        ("stoves", "stoves", None),
     }
     for key in worse:
         assert found[key].mix_days <= base.mix_days + 1e-6, key
