@@ -11,9 +11,13 @@ from typing import Any
 import streamlit as st
 from altair.utils.schemapi import disable_debug_mode
 
+from app import tested
+from app.enduring import Enduring
+from app.reading import Reading, reading
 from app.searching import Planned, Search
+from app.tested import Asked, Tested
 from app.weighing import Weighing
-from optimizer.errors import InputError, PhysicsError, Problem
+from optimizer.errors import InputError, PhysicsError
 from optimizer.model.household import Scenario
 from optimizer.report import dialled
 from optimizer.report.measures import Metric, Units, Us, in_measures, measures
@@ -24,6 +28,8 @@ from optimizer.scenario.reading import parse
 from optimizer.shelf import load
 from optimizer.studies.comparison import Comparison, compare
 
+__all__ = ["Planned", "Reading", "reading"]  # of others, given on
+
 GAP = 0.01
 TIME_LIMIT_S = 30.0
 
@@ -31,34 +37,6 @@ TIME_LIMIT_S = 30.0
 disable_debug_mode()  # else every part of every chart is held against a long schema; tests do that
 
 _SEARCHING = threading.BoundedSemaphore(2)  # searches at once; a further window waits its turn
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """A scenario, or everything that is wrong with its text."""
-
-    scenario: Scenario | None
-    problems: tuple[Problem, ...] = ()
-
-
-@st.cache_resource(max_entries=100, show_spinner=False)
-def reading(text: str) -> Reading:
-    """Read the text of a scenario.
-
-    Parameters
-    ----------
-    text
-        The whole file.
-
-    Returns
-    -------
-    Reading
-        The scenario, or all that is wrong.
-    """
-    try:
-        return Reading(parse(text))
-    except InputError as error:
-        return Reading(None, tuple(error.problems))
 
 
 @st.cache_resource(max_entries=100, show_spinner=False)
@@ -77,60 +55,38 @@ def said(text: str) -> dict[str, Any] | None:
 
 
 @st.cache_resource(max_entries=50, show_spinner=False)
-def _search(text: str, gap: float, time_limit_s: float) -> Search:
-    """Start a search; the arguments are always given whole, since they are the key."""
-    return Search(text, gap, time_limit_s, _SEARCHING)
-
-
-def search(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> Search:
+def search(text: str) -> Search:
     """Start the search for the plan of a text, or give the one that was started.
 
     Parameters
     ----------
     text
         The whole scenario file.
-    gap
-        How far from the best plan will do, as a share.
-    time_limit_s
-        Longest time to search [s]
     """
-    return _search(text, gap, time_limit_s)
+    return Search(text, GAP, TIME_LIMIT_S, _SEARCHING)
 
 
-def plan(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> Planned:
-    """Give the plan of a text, however long it takes; pages use ``app.waiting.planned``.
-
-    Parameters
-    ----------
-    text
-        The whole scenario file.
-    gap
-        How far from the best plan will do, as a share.
-    time_limit_s
-        Longest time to search [s]
-
-    Returns
-    -------
-    Planned
-        The plan, or why there is none.
-    """
-    found = search(text, gap, time_limit_s).wait()
+def plan(text: str) -> Planned:
+    """Give the plan of a text, however long it takes; pages use ``app.waiting.planned``."""
+    found = search(text).wait()
     return found or Planned(None, "defect", "the search ended without an answer")
 
 
-def forget(text: str, gap: float = GAP, time_limit_s: float = TIME_LIMIT_S) -> None:
-    """Let the next look at a text search anew.
+def forget(text: str) -> None:
+    """Let the next look at a text search anew."""
+    search.clear(text)
+
+
+@st.cache_resource(max_entries=20, show_spinner=False, hash_funcs={Scenario: hash})
+def again(remains: Scenario) -> Search:
+    """Start the search for the plan of what remains, or give the one that was started.
 
     Parameters
     ----------
-    text
-        The whole scenario file.
-    gap
-        As it was searched for.
-    time_limit_s
-        As it was searched for [s]
+    remains
+        What is to be planned from a moment on.
     """
-    _search.clear(text, gap, time_limit_s)
+    return Search(remains, GAP, TIME_LIMIT_S, _SEARCHING)
 
 
 def abandon(text: str) -> None:
@@ -142,8 +98,8 @@ def abandon(text: str) -> None:
         The whole scenario file, as it was before a change.
     """
     found = search(text)
-    if not found.made.is_set():
-        found.stop()
+    if not found.whole.is_set():
+        found.drop()
         forget(text)
 
 
@@ -195,7 +151,7 @@ def ways(text: str, item: int, units: Units) -> Told:
     """
     scenario = parse(text)
     try:
-        found = compare(scenario, scenario.items[item])
+        found = comparison(text, item)
     except PhysicsError as error:
         return Told(trouble=str(error))
     system = measures(units)
@@ -265,3 +221,27 @@ def first_choice(text: str) -> tuple[str, int, int]:
         The whole scenario file, without a problem.
     """
     return dialled.first_choice(parse(text), load())
+
+
+@st.cache_resource(max_entries=20, show_spinner=False)
+def enduring(text: str) -> Enduring:
+    """Start the study of how long it lasts, or give the one that was started.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, without a problem.
+    """
+    return Enduring(text, _SEARCHING)
+
+
+@st.cache_resource(max_entries=100, show_spinner=False)
+def water_test(text: str, readings: str, asked: Asked, name: str, like: str | None) -> Tested:
+    """Give what a water test says of a cooker; see ``app.tested``."""
+    return tested.water_test(parse(text), readings, asked, name, like)
+
+
+@st.cache_resource(max_entries=100, show_spinner=False)
+def boiling_test(text: str, measured: str, name: str, like: str | None) -> Tested:
+    """Give what a boiling test says of a stove; see ``app.tested``."""
+    return tested.boiling_test(parse(text), measured, name, like)

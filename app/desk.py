@@ -4,17 +4,16 @@ Every change is written at once, unless the file was changed elsewhere since it 
 nothing is written and the person chooses. No Streamlit here.
 """
 
-import threading
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
-import platformdirs
-
+from app import remembered
+from app.reading import reading
 from optimizer.cli.outlet import demo_file
 from optimizer.errors import InputError, Problem, SaveError
 from optimizer.scenario.document import read_text
-from optimizer.scenario.reading import parse
+from optimizer.scenario.locking import alone
 from optimizer.scenario.saving import save_text
 
 WORKING_COPY = "demo.yaml"
@@ -22,29 +21,10 @@ MOST_STEPS = 50  # that can be taken back
 
 Keeping = Literal["saved", "elsewhere", "failed"]
 
-_WRITING = threading.Lock()  # two windows of this program never write at once
-
 
 def working_copy() -> Path:
     """Place of the copy of the demo that is worked on until it is saved as a file."""
-    return Path(platformdirs.user_state_path("fuelthrift")) / WORKING_COPY
-
-
-def problems_of(text: str, file: str = "scenario") -> tuple[Problem, ...]:
-    """Say everything that is wrong with a scenario.
-
-    Parameters
-    ----------
-    text
-        The whole file.
-    file
-        Its name, for messages.
-    """
-    try:
-        parse(text, file)
-    except InputError as error:
-        return tuple(error.problems)
-    return ()
+    return remembered.state_folder() / WORKING_COPY
 
 
 @dataclass
@@ -75,10 +55,13 @@ class Desk:
         """
         if path is not None:
             text = read_text(path)
-            return cls(path, own=True, text=text, on_disk=text)
+            past = remembered.past_of(path, text)
+            return cls(path, own=True, text=text, on_disk=text, past=past)
         copy = working_copy()
         left = _content(copy)
-        return cls(copy, own=False, text=left or read_text(demo_file()), on_disk=left)
+        past = remembered.past_of(copy, left) if left else []
+        text = left or read_text(demo_file())
+        return cls(copy, own=False, text=text, on_disk=left, past=past)
 
     @property
     def can_undo(self) -> str | None:
@@ -100,8 +83,8 @@ class Desk:
         tuple of Problem
             What the change would make wrong; empty when it was made.
         """
-        before = {(p.key, p.code, p.message) for p in problems_of(self.text)}
-        found = problems_of(text)
+        before = {(p.key, p.code, p.message) for p in reading(self.text).problems}
+        found = reading(text).problems
         new = tuple(p for p in found if (p.key, p.code, p.message) not in before)
         if new:
             return new
@@ -140,22 +123,21 @@ class Desk:
         over
             Whether this window's version goes over another.
         """
-        with _WRITING:
-            there = _content(self.target)
-            if there == self.text:
-                self._kept()
-            elif there != self.on_disk and not over:
-                self.keeping, self.trouble = "elsewhere", ""
-            else:
-                self._write()
-
-    def _write(self) -> None:
         try:
             self.target.parent.mkdir(parents=True, exist_ok=True)
-            save_text(self.target, self.text)
+            with alone(self.target):  # nobody writes between the look and the writing
+                self._save(over=over)
         except (OSError, SaveError) as error:
             self.keeping, self.trouble = "failed", str(error)
+
+    def _save(self, *, over: bool) -> None:
+        there = _content(self.target)
+        if there not in {self.on_disk, self.text} and not over:
+            self.keeping, self.trouble = "elsewhere", ""
             return
+        if there != self.text:
+            save_text(self.target, self.text)
+            remembered.keep_past(self.target, self.text, self.past)
         self._kept()
 
     def _kept(self) -> None:
@@ -195,6 +177,7 @@ class Desk:
         if path.exists():
             raise SaveError(f"{path} is there already; choose another name")
         save_text(path, self.text)
+        remembered.keep_past(path, self.text, self.past)
         self.target, self.own = path, True
         self._kept()
 

@@ -5,18 +5,39 @@ reason stands under it.
 """
 
 from collections.abc import Callable, Sequence
-from typing import Any
+from typing import Any, TypeVar
 
 import streamlit as st
 
-from app import cached, state, waiting
+from app import state
 from app.entries import said, shown
-from optimizer.errors import Problem
+from app.telling import act, faults, problems, readable, tell, tell_file
 from optimizer.scenario.changes import with_value
 from optimizer.scenario.document import Location
 from optimizer.scenario.passages import value_of
+from optimizer.units import exchanged
+
+__all__ = [
+    "Edit",
+    "act",
+    "amount",
+    "choice",
+    "faults",
+    "listed",
+    "measured",
+    "number",
+    "problems",
+    "readable",
+    "several",
+    "tell",
+    "tell_file",
+    "tick",
+    "whole",
+    "words",
+]
 
 Edit = Callable[[str, Any], str]
+Choice = TypeVar("Choice", int, str)
 
 
 def words(label: str, at: Location, *, hint: str = "", edit: Edit | None = None) -> None:
@@ -33,9 +54,41 @@ def words(label: str, at: Location, *, hint: str = "", edit: Edit | None = None)
     edit
         Makes the new text; without it the value is set as it is typed.
     """
-    value = said(at, "")
-    kept = value if isinstance(value, str) else str(value)
-    st.text_input(label, placeholder=hint and f"such as {hint}", **_bound(at, kept, edit, label))
+    _line(label, at, str(said(at, "")), hint, edit)
+
+
+def measured(
+    label: str, at: Location, *, hint: str = "", edit: Edit | None = None, instead: str = ""
+) -> None:
+    """Draw a field for a quantity, in the measures that the person reads.
+
+    What is typed goes into the file as it is typed; what is not touched keeps the file's units.
+
+    Parameters
+    ----------
+    label
+        What it is.
+    at
+        Keys and positions from the top.
+    hint
+        An example of what can be written, in any measures.
+    edit
+        Makes the new text; without it the value is set as it is typed.
+    instead
+        What is shown where the scenario says nothing.
+    """
+    units = state.units()
+    _line(label, at, exchanged(_typed(said(at, instead)), units), exchanged(hint, units), edit)
+
+
+def _typed(value: Any) -> str:
+    """Write a value as a person types it."""
+    return {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
+
+
+def _line(label: str, at: Location, value: str, hint: str, edit: Edit | None) -> None:
+    """Draw a field of one line with what is wrong under it."""
+    st.text_input(label, placeholder=hint and f"such as {hint}", **_bound(at, value, edit, label))
     faults(at)
 
 
@@ -80,7 +133,9 @@ def number(label: str, at: Location, *, hint: str = "") -> None:
     words(label, at, hint=hint, edit=set_it)
 
 
-def listed(label: str, at: Location, value: Sequence[str], *, hint: str = "") -> None:
+def listed(
+    label: str, at: Location, value: Sequence[str], *, hint: str = "", optional: bool = False
+) -> None:
     """Draw a field for several words with commas between them.
 
     Parameters
@@ -93,24 +148,24 @@ def listed(label: str, at: Location, value: Sequence[str], *, hint: str = "") ->
         The words as they are now.
     hint
         An example of what can be written.
+    optional
+        An empty one is taken out of the file.
     """
 
     def set_it(text: str, given: str) -> str:
-        return with_value(text, at, [part.strip() for part in given.split(",") if part.strip()])
+        parts = [part.strip() for part in given.split(",") if part.strip()]
+        return with_value(text, at, parts or (None if optional else []))
 
-    st.text_input(
-        label, placeholder=hint and f"such as {hint}", **_bound(at, ", ".join(value), set_it, label)
-    )
-    faults(at)
+    _line(label, at, ", ".join(value), hint, set_it)
     tell_file([p for p in problems() if p.key.startswith(f"{shown(at)}[")])
 
 
 def several(
     label: str,
     at: Location,
-    options: Sequence[int],
-    value: Sequence[int],
-    told: Callable[[int], str],
+    options: Sequence[Choice],
+    value: Sequence[Choice],
+    told: Callable[[Choice], str],
     edit: Edit,
 ) -> None:
     """Draw a choice of several.
@@ -190,8 +245,12 @@ def choice(
     """
     value = str(said(at, instead))
     listed = list(options) if value in options else [*options, value]
-    st.selectbox(label, listed, **_bound(at, value, edit, label))
+    st.selectbox(label, listed, format_func=_spoken, **_bound(at, value, edit, label))
     faults(at)
+
+
+def _spoken(word: str) -> str:
+    return word.replace("_", " ")
 
 
 def _bound(at: Location, value: Any, edit: Edit | None, label: str) -> dict[str, Any]:
@@ -199,82 +258,3 @@ def _bound(at: Location, value: Any, edit: Edit | None, label: str) -> dict[str,
         return with_value(text, at, given)
 
     return state.field(shown(at), value, edit or set_it, f"{label.lower()} ({shown(at)})")
-
-
-def act(label: str, name: str, edit: Callable[[str], str], what: str, *, spoken: str = "") -> None:
-    """Draw a button that makes a change, with the reasons under it where it is refused.
-
-    Parameters
-    ----------
-    label
-        What stands on it.
-    name
-        Name of the button, one in the whole app.
-    edit
-        Makes the new text of the scenario from the old one.
-    what
-        The change in a few words.
-    spoken
-        What a screen reader and a hint say more.
-    """
-    st.button(
-        label,
-        key=f"act:{name}",
-        on_click=state.change,
-        args=(name, edit, what),
-        help=spoken or None,
-    )
-    tell(state.refusals(name))
-
-
-def faults(at: Location) -> None:
-    """Say what is wrong with a field: what was typed and not taken, or what the file says.
-
-    Parameters
-    ----------
-    at
-        Keys and positions from the top.
-    """
-    refused = state.refusals(shown(at))
-    tell(refused)
-    if not refused:
-        tell_file([p for p in problems() if p.key == shown(at)])
-
-
-def problems() -> tuple[Problem, ...]:
-    """Give all that is wrong with the scenario as it stands."""
-    return cached.reading(state.text()).problems
-
-
-def tell(reasons: Sequence[str]) -> None:
-    """Say why something was not taken.
-
-    Parameters
-    ----------
-    reasons
-        Sentences.
-    """
-    for reason in reasons:
-        st.error(f"Not taken: {waiting.plain(reason)}")
-
-
-def tell_file(found: Sequence[Problem]) -> None:
-    """Say what is wrong in the file.
-
-    Parameters
-    ----------
-    found
-        Problems of one field.
-    """
-    for problem in found:
-        st.error(f"Line {problem.line}: {waiting.plain(problem.message)}")
-
-
-def readable() -> None:
-    """End the page where the text is no YAML at all; list what is wrong with it otherwise."""
-    found = problems()
-    if found:
-        st.error("Some of this scenario is wrong; there is no plan until it is mended.")
-        waiting.list_problems(found)
-    if cached.said(state.text()) is None:
-        st.stop()

@@ -10,7 +10,10 @@ PAGES = [
     st.Page("views/plan.py", title="Plan", default=True),
     st.Page("views/kitchen.py", title="Kitchen"),
     st.Page("views/menu.py", title="Menu"),
+    st.Page("views/how_long.py", title="How long"),
     st.Page("views/tradeoffs.py", title="Trade-offs"),
+    st.Page("views/box.py", title="Box"),
+    st.Page("views/log.py", title="Log"),
     st.Page("views/sheet.py", title="Sheet"),
 ]
 
@@ -18,10 +21,18 @@ PAGES = [
 def main() -> None:
     """Draw the header and the page that is asked for."""
     st.set_page_config(page_title="Cooking on scarce fuel", layout="wide")
-    page = st.navigation(PAGES, position="top")
+    page = st.navigation(PAGES, position="hidden")
     state.look()
+    doors()
     header()
     page.run()
+
+
+def doors() -> None:
+    """Draw the way to every page in words; on a phone they stand in rows."""
+    with st.container(horizontal=True, gap="xsmall", key="doors"):
+        for page in PAGES:
+            st.page_link(page, width="content")
 
 
 def header() -> None:
@@ -41,7 +52,7 @@ def header() -> None:
             help=f"Take back: {what}" if what else "Nothing to take back",
         )
         files.popover()
-        st.toggle("US measures", **state.bind("us_measures", first=False))
+        st.toggle("US measures", **state.bind_measures())
     st.caption(kept_where(desk))
     told = state.message()
     if told:

@@ -9,13 +9,15 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
+from app.reading import reading
 from optimizer.errors import CheckError, InputError, LimitError, PhysicsError, Problem
+from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
 from optimizer.planning.kitchen import household_of
 from optimizer.planning.memory import Memory
-from optimizer.planning.planner import plan as make_plan
-from optimizer.scenario.reading import parse
+from optimizer.planning.planner import plans as make_plans
 
+DRAWING_S = 0.3  # the rest of a plan waits so long, so that the page is drawn without haste
 END_S = 5.0  # searches that are asked to end with the program are given so long, all together
 
 Why = Literal["", "input", "limit", "stopped", "defect"]
@@ -24,10 +26,10 @@ Why = Literal["", "input", "limit", "stopped", "defect"]
 class Stoppable(Protocol):
     """A search that goes on beside the page."""
 
-    made: threading.Event
+    whole: threading.Event
 
-    def stop(self) -> None:
-        """Ask it to end."""
+    def drop(self) -> None:
+        """Ask it to end, since nobody waits for it any more."""
         ...
 
 
@@ -48,12 +50,12 @@ def ended_with_the_program(search: Stoppable) -> None:
 @atexit.register
 def _end() -> None:
     """Stop what still goes on, and wait for it a little."""
-    going = [search for search in _GOING if not search.made.is_set()]
+    going = [search for search in _GOING if not search.whole.is_set()]
     for search in going:
-        search.stop()
+        search.drop()
     last = time.monotonic() + END_S
     for search in going:
-        search.made.wait(max(0.0, last - time.monotonic()))
+        search.whole.wait(max(0.0, last - time.monotonic()))
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,21 +90,32 @@ def _remembered(household: object) -> Iterator[Memory]:
         del _MEMORIES[:-_MOST_MEMORIES]
 
 
+def _scenario(text: str) -> Scenario:
+    """Give the scenario of a text that is without problems."""
+    found = reading(text)
+    if found.scenario is None:
+        raise InputError(list(found.problems))
+    return found.scenario
+
+
 class Search:
-    """A search for a plan that goes on beside the page; it can be watched and stopped."""
+    """A search for a plan that goes on beside the page; it can be watched and stopped.
+
+    The plan is there as soon as its schedule and its saving are; the rest of it comes later.
+    """
 
     def __init__(
-        self, text: str, gap: float, time_limit_s: float, turn: threading.Semaphore
+        self, of: str | Scenario, gap: float, time_limit_s: float, turn: threading.Semaphore
     ) -> None:
         self._turn = turn  # so many searches at once
         self.best: float | None = None
         self.bound: float | None = None
-        self.stopping = False
-        self.made = threading.Event()
+        self.stopping = self.dropped = False
+        self.made, self.whole = threading.Event(), threading.Event()
         self._found: Planned | None = None
         self._began = time.monotonic()
         ended_with_the_program(self)
-        words = (text, gap, time_limit_s)
+        words = (of, gap, time_limit_s)
         threading.Thread(target=self._run, args=words, daemon=True).start()
 
     @property
@@ -110,46 +123,62 @@ class Search:
         """How long it has been going on [s]."""
         return time.monotonic() - self._began
 
-    def wait(self, seconds: float | None = None) -> Planned | None:
+    def wait(self, seconds: float | None = None, *, whole: bool = True) -> Planned | None:
         """Wait for the plan; None if it is not there by then.
 
         Parameters
         ----------
         seconds
             Longest wait; None for however long it takes [s]
+        whole
+            Wait for all of it; False: the schedule and its saving will do.
         """
-        self.made.wait(seconds)
-        return self._found
+        there = (self.whole if whole else self.made).wait(seconds)
+        return self._found if there else None
 
     def stop(self) -> None:
         """Ask it to end with the best plan so far."""
         self.stopping = True
 
-    def _run(self, text: str, gap: float, time_limit_s: float) -> None:
-        with self._turn:
-            self._found = self._planned(text, gap, time_limit_s)
-        self.made.set()
+    def drop(self) -> None:
+        """Ask it to end, since nobody waits for it any more."""
+        self.stopping = self.dropped = True
 
-    def _planned(self, text: str, gap: float, time_limit_s: float) -> Planned:
+    def _run(self, of: str | Scenario, gap: float, time_limit_s: float) -> None:
+        with self._turn:
+            self._search(of, gap, time_limit_s)
+        self.made.set()
+        self.whole.set()
+
+    def _search(self, of: str | Scenario, gap: float, time_limit_s: float) -> None:
+        """Search, and show the plan as it grows; where there is none, say why."""
         try:
-            scenario = parse(text)
+            scenario = _scenario(of) if isinstance(of, str) else of
             with _remembered(household_of(scenario)) as memory:
-                made = make_plan(
+                growing = make_plans(
                     scenario,
                     gap=gap,
                     time_limit_s=time_limit_s,
                     progress=self._progress,
                     memory=memory,
+                    wanted=lambda: not self.dropped,
                 )
+                self._show(next(growing))
+            time.sleep(DRAWING_S)
+            for more in growing:  # another search may have the memory by now
+                self._show(more)
         except InputError as error:
-            return Planned(None, "input", str(error), tuple(error.problems))
+            self._found = Planned(None, "input", str(error), tuple(error.problems))
         except PhysicsError as error:
-            return Planned(None, "input", str(error))
+            self._found = Planned(None, "input", str(error))
         except LimitError as error:
-            return Planned(None, "stopped" if self.stopping else "limit", str(error))
+            self._found = Planned(None, "stopped" if self.stopping else "limit", str(error))
         except CheckError as error:
-            return Planned(None, "defect", str(error))
-        return Planned(made)
+            self._found = Planned(None, "defect", str(error))
+
+    def _show(self, plan: Plan) -> None:
+        self._found = Planned(plan)
+        self.made.set()
 
     def _progress(self, seconds: float, best: float | None, bound: float | None) -> bool:
         self.best, self.bound = best, bound

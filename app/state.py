@@ -7,13 +7,16 @@ from typing import Any
 
 import streamlit as st
 
+from app import remembered
 from app.desk import Desk
 from optimizer.cli.outlet import demo_file
 from optimizer.errors import InputError, Problem, SaveError
 from optimizer.report.measures import Units
 from optimizer.scenario.document import read_text
+from optimizer.scenario.logbook import log_path
 
 SCENARIO = "FUELTHRIFT_SCENARIO"  # environment: the file that was named on the command line
+_US = "us_measures"
 _DESK, _KEPT, _MESSAGE, _DRAFTS = "desk", "kept", "message", "drafts"
 
 
@@ -36,9 +39,26 @@ def path() -> Path | None:
     return desk().target if desk().own else None
 
 
+def log_file() -> Path:
+    """Give the place of the log, beside the scenario that is worked on."""
+    return log_path(desk().target)
+
+
 def units() -> Units:
     """Give the measures the person reads."""
-    return "us" if kept("us_measures", first=False) else "metric"
+    if kept(_US) is None:
+        keep(_US, remembered.measures() == "us")
+    return "us" if kept(_US) else "metric"
+
+
+def bind_measures() -> dict[str, Any]:
+    """Give the keywords of the switch of measures; new windows begin as it was left."""
+    return {"key": bind(_US, units() == "us")["key"], "on_change": _keep_measures}
+
+
+def _keep_measures() -> None:
+    _keep_widget(_US, f"kept:{_US}")
+    remembered.keep_measures(units())
 
 
 def apply(changed: str, what: str) -> tuple[Problem, ...]:

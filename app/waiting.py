@@ -1,9 +1,11 @@
 """What stands on a page until there is a plan: how far the search is, a stop button, problems."""
 
+from collections.abc import Callable
+
 import streamlit as st
 
 from app import cached, state
-from app.searching import Planned
+from app.searching import Planned, Search
 from optimizer.errors import Problem
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
@@ -54,8 +56,14 @@ def plain(text: str) -> str:
     return "".join(f"\\{sign}" if sign in r"\`*_{}[]()<>#+-!|~$:" else sign for sign in text)
 
 
-def planned() -> Plan:
+def planned(*, whole: bool = True) -> Plan:
     """Give the plan of the scenario that is worked on; until there is one, show the search.
+
+    Parameters
+    ----------
+    whole
+        Wait for all of it; False: the schedule and its saving will do, and ``rest`` draws what
+        comes later.
 
     Returns
     -------
@@ -68,12 +76,12 @@ def planned() -> Plan:
         cached.abandon(before)
     state.keep("searched", text)
     search = cached.search(text)
-    found = search.wait(PATIENCE_S)
+    found = search.wait(PATIENCE_S, whole=whole)
     if found is None:
-        _watch()
+        watch(search, whole=whole)
         st.stop()
     if found.plan is None:
-        _tell_why(found)
+        tell_why(found, lambda: cached.forget(text))
         st.stop()
     if found.plan.status == "stopped":
         st.info("The search was stopped: this is the best plan it had found.")
@@ -81,11 +89,44 @@ def planned() -> Plan:
     return found.plan
 
 
+def is_whole(plan: Plan) -> bool:
+    """Say whether all of a plan is there: what it is set beside, and what more is worth.
+
+    Parameters
+    ----------
+    plan
+        As ``planned`` gave it.
+    """
+    found = cached.search(state.text()).wait(0)
+    return found is not None and found.plan is plan
+
+
 @st.fragment(run_every=LOOK_EVERY_S)
-def _watch() -> None:
-    """Show how far the search is, until there is a plan."""
-    search = cached.search(state.text())
-    if search.made.is_set():
+def rest(what: str) -> None:
+    """Say that more of the plan is being worked out, and draw the page again when it is there.
+
+    Parameters
+    ----------
+    what
+        Is being worked out.
+    """
+    if cached.search(state.text()).whole.is_set():
+        st.rerun()
+    st.caption(f"Being worked out: {what}.")
+
+
+@st.fragment(run_every=LOOK_EVERY_S)
+def watch(search: Search, *, whole: bool) -> None:
+    """Show how far a search is, until there is a plan.
+
+    Parameters
+    ----------
+    search
+        The search.
+    whole
+        Wait for all of the plan.
+    """
+    if (search.whole if whole else search.made).is_set():
         st.rerun()
     st.status(progress_line(search.seconds, search.best, search.bound), state="running")
     if search.stopping:
@@ -94,12 +135,20 @@ def _watch() -> None:
         st.button("Stop and show the best plan so far", on_click=search.stop)
 
 
-def _tell_why(found: Planned) -> None:
-    """Say why there is no plan, and let the person try again."""
+def tell_why(found: Planned, again: Callable[[], None]) -> None:
+    """Say why there is no plan, and let the person try again.
+
+    Parameters
+    ----------
+    found
+        What the search ended with.
+    again
+        Lets the next look search anew.
+    """
     if found.problems:
         list_problems(found.problems)
     elif found.why == "defect":
         st.error(f"This is a fault of the program, not of the scenario: {plain(found.told)}")
     else:
         st.warning(plain(found.told[:1].upper() + found.told[1:]) + ".")
-    st.button("Search again", on_click=cached.forget, args=(state.text(),))
+    st.button("Search again", on_click=again)

@@ -20,7 +20,7 @@ class Weighing:
         self._turn = turn  # one search at a time: others get theirs between two plans
         self.done, self.count = 0, COUNT
         self.stopping = False
-        self.made = threading.Event()
+        self.made = self.whole = threading.Event()
         self.found: Frontier | None = None
         self.trouble = ""
         ended_with_the_program(self)
@@ -29,6 +29,8 @@ class Weighing:
     def stop(self) -> None:
         """Ask it to end with the plans found so far."""
         self.stopping = True
+
+    drop = stop
 
     def _run(self, text: str, against: str) -> None:
         with self._turn:

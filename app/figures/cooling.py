@@ -78,7 +78,7 @@ def cooling_chart(
         ),
         tooltip=alt.Tooltip("told:N", title=None),
     )
-    high = alt.Y("usual:Q", title=unit, scale=alt.Scale(zero=False), axis=_axis())
+    high = alt.Y("usual:Q", title=unit, scale=alt.Scale(zero=False), axis=top_title())
     safe = [{"hot": degrees(hot_c, system), "text": f"hot: {system.temperature(hot_c)} or more"}]
     line = alt.Chart(values(safe))
     layers = [
@@ -103,5 +103,6 @@ def cooling_chart(
     return drawn
 
 
-def _axis() -> alt.Axis:
+def top_title() -> alt.Axis:
+    """Give an upright axis with its title written above it, not along it."""
     return alt.Axis(titleAngle=0, titleAlign="left", titleAnchor="end", titleX=0, titleY=-8)

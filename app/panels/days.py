@@ -15,6 +15,7 @@ from optimizer.report.lanes import DayLanes, days_of
 from optimizer.report.measures import measures
 from optimizer.report.text import day_name
 from optimizer.report.timetable import Doing, timetable
+from optimizer.report.unboxed import unboxed_lines
 from optimizer.report.warm import boxed, on_day, warm_rows
 from optimizer.studies.warmth import Warmth
 
@@ -44,13 +45,14 @@ def days(plan: Plan, scenario: Scenario, name: str) -> None:
         if day in lanes:
             _clock(lanes[day], scenario)
         _timetable(doings, day)
+        _unboxed(plan, scenario, day)
         if day in lanes:
             _warmth(lanes[day], on_day(warm, day), plan, scenario)
 
 
 def _choice(found: tuple[int, ...], scenario: Scenario, name: str) -> tuple[int, ...]:
     """Let the person choose a day; one day needs no choice."""
-    if len(found) < 2:  # noqa: PLR2004
+    if len(found) < 2:  # noqa: PLR2004  (nothing to choose from)
         return found
     first = next((day for day in found if day > 0), found[0])
     if state.kept(name) not in {*found, ALL_DAYS}:
@@ -75,6 +77,14 @@ def _clock(day: DayLanes, scenario: Scenario) -> None:
 def _timetable(doings: list[Doing], day: int) -> None:
     st.subheader("Timetable", anchor=False)
     drawing.table(day_rows(doings, day))
+
+
+def _unboxed(plan: Plan, scenario: Scenario, day: int) -> None:
+    """Say, folded, why dishes of a day are not finished in a cooker."""
+    lines = unboxed_lines(plan, scenario, day, measures(state.units()))
+    if lines:
+        with st.expander("Why a dish is not finished in a cooker"):
+            st.markdown("\n".join(f"- {plain(line)}" for line in lines))
 
 
 def _warmth(day: DayLanes, warm: tuple[Warmth, ...], plan: Plan, scenario: Scenario) -> None:

@@ -1,14 +1,11 @@
 """One dish under the hand: sliders, and what it takes at once."""
 
-from collections.abc import Mapping
-from typing import TypeVar
-
 import streamlit as st
 
 from app import cached, state
 from app.figures.cooling import cooling_chart
 from app.figures.heat import heat_chart
-from app.panels import drawing
+from app.panels import choosing, drawing
 from app.waiting import plain
 from optimizer.model.household import Scenario
 from optimizer.report.dialled import (
@@ -23,8 +20,6 @@ from optimizer.report.dialled import (
 from optimizer.report.measures import measures
 from optimizer.shelf import load
 from optimizer.studies.dials import Cooked, Dials, dialled
-
-Key = TypeVar("Key", str, int)
 
 
 def dial(scenario: Scenario) -> None:
@@ -61,21 +56,13 @@ def _things(scenario: Scenario) -> Dials | None:
     pots = [own.pot for own in scenario.pots]
     begin = cached.first_choice(state.text())
     with st.container(horizontal=True):
-        dish = _one("dial dish", "Dish", {d.name: d.label for d in dishes.values()}, begin[0])
+        dish = choosing.one(
+            "dial dish", "Dish", {d.name: d.label for d in dishes.values()}, begin[0]
+        )
         stoves = {n: own.stove.label for n, own in enumerate(scenario.stoves)}
-        stove = _one("dial stove", "Stove", stoves, begin[1])
-        pot = _one("dial pot", "Pot", {n: p.label for n, p in enumerate(pots)}, begin[2])
+        stove = choosing.one("dial stove", "Stove", stoves, begin[1])
+        pot = choosing.one("dial pot", "Pot", {n: p.label for n, p in enumerate(pots)}, begin[2])
     return first_dials(scenario, load(), dishes[dish], stove, pots[pot])
-
-
-def _one(name: str, label: str, options: Mapping[Key, str], first: Key | None = None) -> Key:
-    """Let the person choose one of some things."""
-    begin = next(iter(options)) if first is None else first
-    if state.kept(name) not in options:
-        state.keep(name, begin)
-    bound = state.bind(name, begin)
-    chosen: Key = st.selectbox(label, list(options), format_func=lambda k: options[k], **bound)
-    return chosen
 
 
 def _sliders(first: Turn, *, wood: bool) -> Turn:
@@ -84,20 +71,14 @@ def _sliders(first: Turn, *, wood: bool) -> Turn:
     left, right = st.columns(2)
     with left:
         labels = {m.name: m.label for m in materials.values()}
-        packing = _one("dial packing", "Packing", labels, first.material.name)
-        thick = _slider("dial thick", "Packing on every side, cm", (1, 20, 1), first.thickness_cm)
-        fill = _slider("dial fill", "Filling, % of the pot", (20, 90, 5), first.fill_percent)
+        packing = choosing.one("dial packing", "Packing", labels, first.material.name)
+        thick = choosing.slider("thick", "dial thick", first.thickness_cm)
+        fill = choosing.slider("fill", "dial fill", first.fill_percent)
         lid = st.toggle("Lid on while it is on the stove", **state.bind("dial lid", first=True))
     with right:
-        wind = _slider("dial wind", "Wind outdoors, m/s", (0, 10, 1), first.wind_m_s)
-        high = _slider("dial high", "Height above the sea, m", (0, 4000, 100), first.altitude_m)
-        wet = _slider("dial wet", "Moisture of wood, %", (5, 50, 1), first.moisture_percent)
+        wind = choosing.slider("wind", "dial wind", first.wind_m_s)
+        high = choosing.slider("high", "dial high", first.altitude_m)
+        wet = choosing.slider("wet", "dial wet", first.moisture_percent)
         if not wood:
             st.caption("This stove burns no wood, so moisture changes nothing.")
     return Turn(materials[packing], thick, fill, wet, wind, high, lid)
-
-
-def _slider(name: str, label: str, ends: tuple[int, int, int], first: float) -> int:
-    low, high, step = ends
-    value = min(high, max(low, int(first)))
-    return int(st.slider(label, low, high, step=step, **state.bind(name, value)))

@@ -9,6 +9,8 @@ import streamlit as st
 
 from app import cached
 from app.figures.look import DARK, LIGHT, Look
+from app.waiting import plain
+from optimizer.report.blocks import Block
 
 
 def look() -> Look:
@@ -62,3 +64,22 @@ def table(rows: Sequence[Mapping[str, str]], *, name: str = "") -> None:
         return
     with st.expander(name):
         st.table(list(rows), hide_index=True)
+
+
+def block(told: Block | None, *, name: str = "") -> None:
+    """Draw a table of an answer with its notes; nothing where there is none.
+
+    Parameters
+    ----------
+    told
+        The table.
+    name
+        What it is, to fold it up under.
+    """
+    if told is None:
+        return
+    if told.rows:
+        rows = [{key: plain(cell) for key, cell in row.items()} for row in told.mappings]
+        table(rows, name=name)
+    for note in told.notes:
+        st.markdown(plain(note))

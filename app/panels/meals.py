@@ -7,6 +7,7 @@ from typing import Any
 import streamlit as st
 
 from app import cached, entries, fields, state
+from app.panels.numbers import label_of, record_of
 from app.waiting import plain
 from optimizer.planning.explain import clock
 from optimizer.report.text import day_name
@@ -45,7 +46,7 @@ def overview() -> None:
 def repeat() -> None:
     """Draw how to eat on other days what is eaten on one."""
     days = entries.days()
-    if len(days) < 2:  # noqa: PLR2004
+    if len(days) < 2:  # noqa: PLR2004  (no other day)
         return
     with st.container(horizontal=True, vertical_alignment="bottom"):
         day = st.selectbox(
@@ -213,11 +214,11 @@ def _add() -> None:
 
 def _pick(label: str, key: str) -> str | None:
     """Draw a choice of dish, searched by typing."""
-    own = entries.mapping(("dishes",))
+    labels = {name: _dish(name) for name in {**entries.mapping(("dishes",)), **load().dishes}}
     picked: str | None = st.selectbox(
         label,
-        [*own, *(name for name in load().dishes if name not in own)],
-        format_func=_dish,
+        list(labels),
+        format_func=lambda name: labels[name],
         index=None,
         placeholder="type to search the dishes",
         key=key,
@@ -232,8 +233,7 @@ def _name(entry: Any) -> str:
 
 def _dish(name: str) -> str:
     """Say what the cook calls a dish."""
-    shelf = load().dishes
-    return shelf[name].label if name in shelf else name.replace("_", " ")
+    return label_of("dishes", name, record_of("dishes", name))
 
 
 def _day(day: int) -> str:

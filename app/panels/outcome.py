@@ -60,13 +60,13 @@ def none(plan: Plan, scenario: Scenario) -> None:
     st.subheader("No plan is possible with what there is.", anchor=False)
     if plan.changes:
         st.markdown("**The least changes that would make one**")
-        _listed(changes_told(plan, system))
+        listed(changes_told(plan, system))
     reasons = reasons_told(plan, scenario, system)
     if reasons:
         with st.expander("Ways that do not work, dish by dish"):
             for dish, told in reasons.items():
                 st.markdown(f"**{plain(dish)}**")
-                _listed(told)
+                listed(told)
 
 
 def fuel(plan: Plan, scenario: Scenario) -> None:
@@ -131,8 +131,15 @@ def cautions(plan: Plan) -> None:
     """
     if plan.cautions:
         st.header("Mind", anchor=False)
-        _listed(cautions_told(plan, measures(state.units())))
+        listed(cautions_told(plan, measures(state.units())))
 
 
-def _listed(lines: list[str]) -> None:
+def listed(lines: list[str]) -> None:
+    """List sentences.
+
+    Parameters
+    ----------
+    lines
+        One a point.
+    """
     st.markdown("\n".join(f"- {plain(line)}" for line in lines))

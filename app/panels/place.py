@@ -15,6 +15,9 @@ FEW_DAYS = 4
 def household() -> None:
     """Draw who eats and for how long."""
     fields.words("Title", ("title",), hint="Three dark days")
+    names = [str(each) for each in entries.items(("households",))]
+    share = "Households that share the kitchen, with commas between (or empty)"
+    fields.listed(share, ("households",), names, hint="Fennel House, Mill Cottage", optional=True)
     with st.container(horizontal=True):
         people()
         with st.container(width=140):
@@ -63,7 +66,7 @@ def place() -> None:
             ("water", "Water as it comes", "8 degC"),
         ):
             with st.container(width=200):
-                fields.words(label, ("place", key), hint=hint)
+                fields.measured(label, ("place", key), hint=hint)
     fields.faults(("place",))
 
 
@@ -95,7 +98,7 @@ def _day(day: int) -> None:
             ("sun", "Sunshine", "600 W/m^2"),
         ):
             with st.container(width=160):
-                fields.words(f"{label}, day {day}", (*at, key), hint=hint, edit=_set(day, key))
+                fields.measured(f"{label}, day {day}", (*at, key), hint=hint, edit=_set(day, key))
         for key, label in (("rain", "Rain"), ("wet_sticks", "Wet sticks")):
             with st.container(width=160):
                 fields.tick(f"{label}, day {day}", (*at, key), edit=_set(day, key))
@@ -141,15 +144,30 @@ def aim() -> None:
     fuels = entries.mapping(("fuels",))
     known = ["money", "energy", "tending", *fuels]
     said = entries.said(("goal",), "money")
-    first = str(said[0] if isinstance(said, list) and said else said)
+    first, *rest = said if isinstance(said, list) and said else [said]
     with st.container(horizontal=True):
         with st.container(width=240):
             edit = partial(_with_goal, before=said)
-            fields.choice("Spare most of all", ("goal",), known, instead=first, edit=edit)
+            fields.choice("Spare most of all", ("goal",), known, instead=str(first), edit=edit)
+        with st.container(width=320):
+            others = [each for each in (*known, *rest) if each != first]
+            fields.several(
+                "Then, among plans as good, spare",
+                ("goal", 1),
+                list(dict.fromkeys(others)),
+                rest,
+                str,
+                partial(_with_further, first=first),
+            )
         with st.container(width=240):
             fields.number("Keep in reserve, of every fuel", ("reserve",), hint="10 %")
         with st.container(width=240):
             fields.number("Chance that each dish is done", ("confidence",), hint="0.9")
+
+
+def _with_further(text: str, given: list[str], *, first: str) -> str:
+    """Say what is spared among plans as good; the order is that in which it was chosen."""
+    return with_value(text, ("goal",), [first, *given] if given else first)
 
 
 def _with_goal(text: str, given: str, before: Any) -> str:

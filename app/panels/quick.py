@@ -29,7 +29,7 @@ def numbers(scenario: Scenario) -> None:
             with st.container(width=200):
                 label = f"How much {names.fuel(store.fuel.name)}"
                 edit = partial(_with_stock, fuel=store.fuel.name)
-                fields.words(label, at, hint="12 kg or 2 x 465 g", edit=edit)
+                fields.measured(label, at, hint="12 kg", edit=edit)
         place.people()
 
 

@@ -7,16 +7,22 @@ from typing import Any
 import streamlit as st
 
 from app import entries, fields, state
+from app.panels.numbers import label_of, numbers, record_of
 from app.waiting import plain
-from optimizer.report.inventory import fields_told
-from optimizer.scenario.changes import free_name, with_field, with_thing, without_thing
-from optimizer.scenario.passages import value_of
+from optimizer.scenario.changes import COUNTED, free_name, with_field, with_thing, without_thing
 from optimizer.scenario.schema import INDOORS, OUTDOORS, VENTED
 from optimizer.shelf import load
 
-ONE = {"fuels": "fuel", "stoves": "stove", "pots": "pot", "cookers": "insulated cooker"}
+ONE = {
+    "fuels": "fuel",
+    "stoves": "stove",
+    "pots": "pot",
+    "cookers": "insulated cooker",
+    "materials": "packing material",
+    "foods": "food",
+    "dishes": "dish",
+}
 PACKED = "packed"
-SPECIAL = {"fuels": set(), "stoves": {"fuel"}, "pots": set(), "cookers": {"material", "thickness"}}
 FIRST_STOCK = {"electricity": "0 kWh", "sun": None}  # others by mass
 NO_STOCK = "0 kg"
 
@@ -37,21 +43,20 @@ def section(kind: str) -> None:
 
 def _thing(kind: str, name: str) -> None:
     """Draw one thing."""
-    record = _record(kind, name)
-    own = entries.said((kind, name, "label"))
-    label = str(own or (record.label if record and name == record.name else _spoken(name)))
+    record = record_of(kind, name)
+    label = label_of(kind, name, record)
     with st.container(border=True, horizontal=True, vertical_alignment="center"):
         st.markdown(f"**{plain(label)}**", width=200)
         if kind == "fuels":
-            _words("How much there is", kind, name, "stock", "12 kg or 2 x 465 g")
-            _words("Price", kind, name, "price", "0.60 EUR / kg")
+            _measured("How much there is", kind, name, "stock", "12 kg")
+            _measured("Price", kind, name, "price", "0.60 EUR / kg")
         else:
             _count(kind, name)
         if kind == "stoves":
             _stove(name, record)
         if kind == "cookers" and record is not None and record.kind == PACKED:
             _packing(name, record)
-        _numbers(kind, name, record, label)
+        numbers(kind, name, record, label)
         with st.container(width="content"):
             fields.act(
                 "Remove",
@@ -63,17 +68,6 @@ def _thing(kind: str, name: str) -> None:
     fields.faults((kind, name))
 
 
-def _spoken(name: str) -> str:
-    """Write a name that has no label."""
-    return name.replace("_", " ")
-
-
-def _record(kind: str, name: str) -> Any:
-    """Give the thing of the shelf that this one is, or is like."""
-    shelf: Mapping[str, Any] = getattr(load(), kind)
-    return shelf.get(str(entries.said((kind, name, "like"), name)))
-
-
 def _edit(kind: str, name: str, key: str) -> fields.Edit:
     def set_it(text: str, given: Any) -> str:
         return with_field(text, kind, name, key, given)
@@ -81,9 +75,9 @@ def _edit(kind: str, name: str, key: str) -> fields.Edit:
     return set_it
 
 
-def _words(label: str, kind: str, name: str, key: str, hint: str) -> None:
+def _measured(label: str, kind: str, name: str, key: str, hint: str) -> None:
     with st.container(width=240):
-        fields.words(label, (kind, name, key), hint=hint, edit=_edit(kind, name, key))
+        fields.measured(label, (kind, name, key), hint=hint, edit=_edit(kind, name, key))
 
 
 def _count(kind: str, name: str) -> None:
@@ -132,55 +126,9 @@ def _packing(name: str, record: Any) -> None:
             "Packed with", (*at, "material"), named, instead=material, edit=packed("material")
         )
     with st.container(width=160):
-        fields.words(
+        fields.measured(
             "How thick", (*at, "thickness"), hint=thickness or "100 mm", edit=packed("thickness")
         )
-
-
-# the numbers of a thing
-
-
-def _numbers(kind: str, name: str, record: Any, label: str) -> None:
-    """Draw the numbers that are changed from the shelf's, and how to change another."""
-    told = fields_told(kind, record) if record is not None else {}
-    told = {key: each for key, each in told.items() if key not in SPECIAL[kind]}
-    entry = entries.said((kind, name))
-    changed = [key for key in told if isinstance(entry, dict) and key in entry]
-    if not told:
-        return
-    count = f" ({len(changed)} changed)" if changed else ""
-    with st.popover(f"Numbers{count}", help=f"What the plan takes of {label}", width="content"):
-        for key in changed:
-            value, meaning = told[key]
-            fields.words(
-                f"{_spoken(key)}: {meaning} (on the shelf {value})",
-                (kind, name, key),
-                hint=value,
-                edit=_typed(kind, name, key),
-            )
-        _another(kind, name, {key: each for key, each in told.items() if key not in changed})
-
-
-def _typed(kind: str, name: str, key: str) -> fields.Edit:
-    def set_it(text: str, given: Any) -> str:
-        return with_field(text, kind, name, key, value_of(given) if given.strip() else "")
-
-    return set_it
-
-
-def _another(kind: str, name: str, told: Mapping[str, tuple[str, str]]) -> None:
-    """Draw the choice of a number to change."""
-    key = st.selectbox(
-        "Change a number of it",
-        list(told),
-        format_func=lambda key: f"{key.replace('_', ' ')}: {told[key][0]} ({told[key][1]})",
-        index=None,
-        placeholder="choose one",
-        key=f"another:{kind}.{name}",
-    )
-    if key is not None:
-        value = told[key][0]
-        fields.words("Its value", (kind, name, key), hint=value, edit=_typed(kind, name, key))
 
 
 # adding
@@ -208,12 +156,23 @@ def _add(kind: str, listed: Mapping[str, Any]) -> None:
             args=(f"add.{kind}", partial(_with_new, kind=kind, name=picked or ""), f"add {picked}"),
         )
     fields.tell(state.refusals(f"add.{kind}"))
+    own(kind)
+
+
+def own(kind: str) -> None:
+    """Draw how to add a thing that is like one on the shelf.
+
+    Parameters
+    ----------
+    kind
+        Section of the file.
+    """
+    one = ONE[kind]
     with st.expander(f"A {one} of your own" if one[0] not in "aeiou" else f"Your own {one}"):
-        _own(kind, shelf)
+        _own(kind, getattr(load(), kind))
 
 
 def _own(kind: str, shelf: Mapping[str, Any]) -> None:
-    """Draw how to add a thing that is like one on the shelf."""
     st.caption("Start from the one on the shelf that is most like it, then change its numbers.")
     label = st.text_input("What you call it", key=f"own label:{kind}", max_chars=60)
     like = st.selectbox(
@@ -250,7 +209,9 @@ def _with_new(text: str, kind: str, name: str, entry: Mapping[str, Any] | None =
         fuel = shelf.stoves[like].fuel
         if fuel not in entries.mapping(("fuels",)):
             text = with_thing(text, "fuels", fuel, _no_stock(fuel))
-    return with_thing(text, kind, name, {**said, "count": 1} if said else 1)
+    if kind in COUNTED:
+        return with_thing(text, kind, name, {**said, "count": 1} if said else 1)
+    return with_thing(text, kind, name, said)
 
 
 def _no_stock(fuel: str) -> dict[str, str]:

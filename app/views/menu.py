@@ -3,7 +3,7 @@
 import streamlit as st
 
 from app import fields
-from app.panels import dish_ways, meals
+from app.panels import dish_ways, meals, own
 
 st.title("Menu")
 fields.readable()
@@ -13,5 +13,9 @@ meals.repeat()
 st.header("Meals")
 meals.meals()
 fields.faults(("menu",))
+st.header("Dishes of your own")
+own.section("dishes")
+st.header("Foods of your own")
+own.section("foods")
 st.header("Ways of a dish")
 dish_ways.ways()

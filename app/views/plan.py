@@ -5,7 +5,7 @@ import streamlit as st
 from app import waiting
 from app.panels import days, outcome, quick
 
-found = waiting.planned()
+found = waiting.planned(whole=False)
 scenario = waiting.scenario()
 if found.status == "infeasible":
     outcome.none(found, scenario)
@@ -17,5 +17,8 @@ else:
     days.days(found, scenario, "plan_day")
     outcome.fuel(found, scenario)
     outcome.compared(found, scenario)
-    outcome.worth(found)
+    if waiting.is_whole(found):
+        outcome.worth(found)
+    else:
+        waiting.rest("boiling on any stove, and what one more of each thing is worth")
 outcome.cautions(found)

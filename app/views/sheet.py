@@ -7,7 +7,7 @@ from optimizer.report.sheet import fridge_html, sheet_html
 
 HIGH_PX = 1100
 
-found, scenario, units = waiting.planned(), waiting.scenario(), state.units()
+found, scenario, units = waiting.planned(whole=False), waiting.scenario(), state.units()
 st.title("Sheet")
 if not found.steps:
     st.warning(

@@ -1,4 +1,4 @@
-"""The command line: ``fuelthrift plan``, ``compare``, ``check`` and ``app``.
+"""The command line: ``fuelthrift plan``, ``compare``, ``record``, ``check`` and ``app``.
 
 Only the parser is imported here; the rest is imported inside the commands, so that help is quick.
 
@@ -13,7 +13,9 @@ import typer
 from optimizer.cli.boxing import box
 from optimizer.cli.checking import check
 from optimizer.cli.comparing import compare
+from optimizer.cli.lasting import days
 from optimizer.cli.planning import plan
+from optimizer.cli.recording import record
 from optimizer.cli.serving import app as serve
 from optimizer.cli.testing import box_test, stove_test
 
@@ -29,9 +31,11 @@ app = typer.Typer(
 )
 app.command()(plan)
 app.command()(compare)
+app.command()(days)
 app.command()(box)
 app.command("test-box")(box_test)
 app.command("test-stove")(stove_test)
+app.command()(record)
 app.command()(check)
 app.command("app")(serve)
 

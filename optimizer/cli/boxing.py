@@ -1,5 +1,6 @@
 """``fuelthrift box``: how long an insulated cooker keeps a pot hot, and what would help."""
 
+import re
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Annotated
 
@@ -11,13 +12,18 @@ from optimizer.cli.outlet import Outlet, failures_told
 from optimizer.errors import InputError
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from optimizer.model.household import Scenario
-    from optimizer.model.things import Cooker, Dish, Material, Pot
+    from optimizer.model.things import Cooker, Dish
     from optimizer.report.measures import Units
     from optimizer.studies.box import BoxQuestion
+    from optimizer.studies.laying import Heap
 
 POT_FILL, JAR_FILL = 0.8, 0.95
 CM, INCH = 0.01, 0.0254
+BAG_M3 = (0.0005, 1.0)
+_HEAP = re.compile(r"\s*(.*?\S)[\s=:]+([\d.,]+\s*[^\d\s].*?)\s*")
 THICK_CM, THICK_INCH = (2, 4, 6, 8, 10, 12, 15, 20), (1, 2, 3, 4, 5, 6, 8)
 
 CookerName = Annotated[
@@ -55,6 +61,15 @@ BagOption = Annotated[
     str | None,
     typer.Option("--bag", metavar="VOLUME", help="Packing there is, such as '60 L': how to use."),
 ]
+Have = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--have",
+        metavar="'NAME AMOUNT'",
+        help="Packing at hand, such as 'newspaper 60 L' or 'wool_blanket 3 kg' (up to four times): "
+        "what to take, in which order.",
+    ),
+]
 DishNames = Annotated[
     list[str] | None,
     typer.Option("--dish", metavar="NAME", help="Hours to done of any dish (else of the menu)."),
@@ -79,6 +94,7 @@ class Asked:
     fill: float | None
     kitchen: str | None
     bag: str | None
+    have: tuple[str, ...]
     dishes: tuple[str, ...]
     boil: str | None
 
@@ -92,6 +108,7 @@ class Asked:
             "--damp or --dry": self.damp,
             "--blankets": self.blankets,
             "--bag": self.bag,
+            "--have": self.have or None,
         }
         return [option for option, value in given.items() if value is not None]
 
@@ -108,6 +125,7 @@ def box(
     fill: Fill = None,
     kitchen: Kitchen = None,
     bag: BagOption = None,
+    have: Have = None,
     dish: DishNames = None,
     boil: BoilTime = None,
     json: Json = None,
@@ -116,7 +134,7 @@ def box(
     """Say how long an insulated cooker keeps a pot hot, what cooks in it, and what would help."""
     asked = Asked(
         cooker, pot, material, thickness, gap, damp, blankets, fill, kitchen, bag,
-        tuple(dish or ()), boil,
+        tuple(have or ()), tuple(dish or ()), boil,
     )  # fmt: skip
     outlet = Outlet(json, file)
     with failures_told(outlet):
@@ -143,48 +161,53 @@ def question_of(
     """Put the options into a question, or tell everything that is wrong with them."""
     from optimizer.planning.ways import conditions
     from optimizer.shelf import load
-    from optimizer.studies.box import BoxQuestion
+    from optimizer.studies.box import BoxQuestion, known_packings, known_pots, usual_pot
 
     shelf, at = load(), conditions(scenario, 1)
     cooker = _cooker(scenario, asked, options)
-    pot = _pot(scenario, asked, cooker, options)
+    found = options.thing("--pot", asked.pot, known_pots(scenario))
+    pot = found or usual_pot(scenario, cooker)
     kitchen_c = options.quantity("--kitchen", asked.kitchen, "degC", (-30, 50), "12 degC")
-    bag_m3 = options.quantity("--bag", asked.bag, "m**3", (0.0005, 1.0), "60 L")
+    bag_m3 = options.quantity("--bag", asked.bag, "m**3", BAG_M3, "60 L")
     boil_min = options.quantity("--boil", asked.boil, "min", (0, 600), "10 min")
+    heaps = heaps_of(scenario, asked.have, options)
     options.number("--fill", asked.fill, (0.1, 1.0))
     dishes = _dishes(scenario, asked, options)
     if options.problems:
         raise InputError(options.problems)
     if kitchen_c is not None:
         at = replace(at, place=replace(at.place, kitchen_c=kitchen_c))
-    inch = units == "us"
-    steps = [n * INCH for n in THICK_INCH] if inch else [n * CM for n in THICK_CM]
     return BoxQuestion(
         cooker=cooker,
         pot=pot,
         water=shelf.dishes["drinking_water"],
         fill=asked.fill or (JAR_FILL if cooker.kind == "vacuum" else POT_FILL),
         at=at,
-        thick_m=tuple(steps),
-        packings=_packings(scenario),
+        thick_m=thick_steps_m(units),
+        packings=known_packings(scenario),
         dishes=dishes,
         boil_min=boil_min or 0.0,
         bag_m3=bag_m3,
+        heaps=heaps,
     )
+
+
+def thick_steps_m(units: "Units") -> tuple[float, ...]:
+    """Give the thicknesses that are told: whole centimetres, or inches."""
+    if units == "us":
+        return tuple(n * INCH for n in THICK_INCH)
+    return tuple(n * CM for n in THICK_CM)
 
 
 def _cooker(scenario: "Scenario", asked: Asked, options: Options) -> "Cooker":
     """Find the cooker and pack it as the options say."""
-    from optimizer.shelf import load
+    from optimizer.studies.box import known_cookers, known_packings, usual_cooker
     from optimizer.studies.designs import rebuilt
 
-    own = [each.cooker for each in scenario.cookers]
-    known = {**load().cookers, **{each.name: each for each in own}}
-    packed = [each for each in own if each.kind == "packed"]
-    first = (packed or [load().cookers["packed_box"]])[0]
-    found = options.thing("--cooker", asked.cooker, known) or first
+    known = known_cookers(scenario)
+    found = options.thing("--cooker", asked.cooker, known) or usual_cooker(scenario)
     thick_m = options.quantity("--thickness", asked.thickness, "m", (0.01, 0.5), "10 cm")
-    packings = {each.name: each for each in _packings(scenario)}
+    packings = {each.name: each for each in known_packings(scenario)}
     material = options.thing("--material", asked.material, packings)
     options.number("--gap", asked.gap, (0, 0.5))
     options.number("--blankets", asked.blankets, (0, 10))
@@ -201,33 +224,31 @@ def _cooker(scenario: "Scenario", asked: Asked, options: Options) -> "Cooker":
     return rebuilt(found, **changed) if changed and not options.problems else found
 
 
-def _packings(scenario: "Scenario") -> "tuple[Material, ...]":
-    """Give every packing that is known, those of the file first."""
-    from optimizer.shelf import load
+def heaps_of(scenario: "Scenario", have: "Sequence[str]", options: Options) -> "tuple[Heap, ...]":
+    """Find what a house has: each a name and an amount."""
+    from optimizer.studies.box import known_packings
+    from optimizer.studies.laying import MOST_HEAPS, Heap
 
-    own = [own.cooker.material for own in scenario.cookers if own.cooker.material]
-    known = {each.name: each for each in own}
-    return tuple(
-        {**known, **{n: m for n, m in load().materials.items() if n not in known}}.values()
-    )
-
-
-def _pot(scenario: "Scenario", asked: Asked, cooker: "Cooker", options: Options) -> "Pot":
-    """Find the pot, else the largest of the household that goes in."""
-    from optimizer.shelf import load
-
-    own = [each.pot for each in scenario.pots]
-    found = options.thing("--pot", asked.pot, {**load().pots, **{p.name: p for p in own}})
-    if found is not None:
-        return found
-    plain = [pot for pot in own if not pot.gauge_pa] or own or [load().pots["pot_4l"]]
-    goes_in = [
-        pot
-        for pot in plain
-        if pot.diameter_m <= (cooker.greatest_pot_diameter_m or 1.0)
-        and pot.height_m <= (cooker.greatest_pot_height_m or 1.0)
-    ]
-    return max(goes_in or plain, key=lambda pot: pot.volume_m3)
+    packings = {each.name: each for each in known_packings(scenario)}
+    found: dict[str, Heap] = {}
+    for text in have:
+        split = _HEAP.fullmatch(text)
+        if split is None:
+            written = "write a name and an amount, such as 'newspaper 60 L'"
+            options.wrong("--have", "unit_missing", f"'{text}': {written}")
+            continue
+        material = options.thing("--have", split[1], packings)
+        amount = options.amount("--have", split[2], ("m**3", "kg"), "'60 L' or '3 kg'")
+        if material is None or amount is None:
+            continue
+        volume = amount.value / (material.density_kg_m3 if amount.unit == "kg" else 1.0)
+        if not BAG_M3[0] <= volume <= BAG_M3[1]:
+            least, most = (1000 * each for each in BAG_M3)
+            options.wrong("--have", "bounds", f"'{text}' must be {least:g} to {most:g} L")
+        found[material.name] = Heap(material, volume)
+    if len(have) > MOST_HEAPS:
+        options.wrong("--have", "bounds", f"at most {MOST_HEAPS} kinds, given {len(have)}")
+    return tuple(found.values())
 
 
 def _dishes(scenario: "Scenario", asked: Asked, options: Options) -> "tuple[Dish, ...]":

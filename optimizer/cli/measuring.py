@@ -4,10 +4,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from pathlib import Path
-from typing import Any, Protocol, TypeVar
+from typing import TYPE_CHECKING, Any, Protocol, TypeVar
 
 from optimizer.cli.options import option_problem
 from optimizer.errors import Problem
+
+if TYPE_CHECKING:
+    from optimizer.units import Quantity
 
 
 class _Thing(Protocol):
@@ -49,6 +52,18 @@ class Options:
             self.wrong(option, "bounds", f"'{text}' must be {low:g} to {high:g} {unit}")
             return None
         return value
+
+    def amount(
+        self, option: str, text: str, units: tuple[str, ...], written: str
+    ) -> "Quantity | None":
+        """Read a quantity that may be of several kinds; None (and noted) if it is of none."""
+        from optimizer.units import QuantityError, convert_any
+
+        try:
+            return convert_any(text, units, written)
+        except QuantityError as error:
+            self.wrong(option, error.code, str(error))
+            return None
 
     def number(self, option: str, value: float | None, bounds: tuple[float, float]) -> None:
         """Check a bare number."""

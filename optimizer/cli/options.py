@@ -83,6 +83,11 @@ def read_scenario(outlet: Outlet, choices: Choices) -> "Scenario":
     )
 
 
+def goals_given(goal: list[str] | None) -> tuple[str, ...]:
+    """Give the goals of a repeated option, each perhaps a list with commas."""
+    return tuple(word.strip() for text in goal or () for word in text.split(","))
+
+
 def option_problem(option: str, code: str, message: str) -> Problem:
     """Give a problem with an option."""
     return Problem("command line", None, option, code, message)
@@ -101,7 +106,7 @@ def outlet_problems(outlet: Outlet) -> Iterator[Problem]:
 def choice_problems(choices: Choices) -> Iterator[Problem]:
     """Check the numbers among the options; a number that is not one fails too."""
     sure = choices.confidence
-    if sure is not None and not 0.5 < sure < 1:  # noqa: PLR2004
+    if sure is not None and not 0.5 < sure < 1:  # noqa: PLR2004  (a chance better than even)
         yield option_problem("--confidence", "bounds", f"{sure:g} is not above 0.5 and below 1")
     if not 0 <= choices.gap < 1:
         yield option_problem("--gap", "bounds", f"{choices.gap:g} is not 0 or more and below 1")

@@ -1,6 +1,7 @@
 """``fuelthrift plan``: the main job."""
 
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -15,14 +16,27 @@ from optimizer.cli.options import (
     SolverOption,
     TimeLimit,
     UnitsOption,
+    goals_given,
     read_scenario,
 )
 from optimizer.cli.outlet import Exit, Outlet, failures_told
-from optimizer.errors import LimitError
+from optimizer.errors import InputError, LimitError
+
+From = Annotated[
+    str | None,
+    typer.Option(
+        "--from", metavar="MOMENT", help="Plan from here on, by the log: 'day 2 12:00', now."
+    ),
+]
+Follow = Annotated[
+    bool, typer.Option("--follow", help="Write into the log that this plan is followed.")
+]
 
 if TYPE_CHECKING:
     from optimizer.model.household import Scenario
     from optimizer.model.plan import Plan
+    from optimizer.report.measures import Units
+    from optimizer.trials.replan import Replanning
 
 
 def plan(
@@ -35,23 +49,29 @@ def plan(
     gap: Gap = 0.01,
     time_limit: TimeLimit = 30.0,
     solver: SolverOption = "highs",
+    from_: From = None,
+    follow: Follow = False,
 ) -> None:
     """Plan what is cooked when, on what, and finished in what."""
-    goals = tuple(word.strip() for text in goal or () for word in text.split(","))
-    choices = Choices(goals, confidence, gap, time_limit, solver)
+    choices = Choices(goals_given(goal), confidence, gap, time_limit, solver)
     outlet = Outlet(json, file, sheet)
     with failures_told(outlet):
         scenario = read_scenario(outlet, choices)
+        again = begun(file, scenario, choices, from_, follow=follow)
+        scenario = again.scenario if again else scenario
         made, interrupted = search(scenario, choices)
         from optimizer.report.text import plan_text
 
-        outlet.say(plan_text(made, scenario, units))
+        outlet.say("\n".join([*begun_lines(scenario, units), plan_text(made, scenario, units)]))
         outlet.give(made)
         if sheet is not None and made.steps:
             from optimizer.report.result import write_text
             from optimizer.report.sheet import sheet_html
 
             write_text(sheet, sheet_html(made, scenario, units))
+        if follow and again and file is not None and made.steps:
+            mark_followed(file, made, again)
+            outlet.say("\nWritten into the log: this plan is followed from here on.")
         if interrupted:
             raise typer.Exit(Exit.INTERRUPTED)
         if made.status == "infeasible":
@@ -77,3 +97,58 @@ def search(scenario: "Scenario", choices: Choices) -> "tuple[Plan, bool]":
                 raise KeyboardInterrupt from error
             raise
     return made, progress.stop
+
+
+def begun(
+    file: Path | None, scenario: "Scenario", choices: Choices, text: str | None, *, follow: bool
+) -> "Replanning | None":
+    """Put together what remains from a moment on; None where the whole outage is planned."""
+    if text is None and not follow:
+        return None
+    from optimizer.cli.options import option_problem
+    from optimizer.cli.outlet import demo_file
+    from optimizer.scenario.logbook import Log, log_path, read_log
+    from optimizer.trials.moment import MomentError, moment_of
+    from optimizer.trials.record import followed_in
+    from optimizer.trials.replan import follow as plan_before
+    from optimizer.trials.replan import record_from, replanning
+
+    problems = []
+    if follow and file is None:
+        message = "--follow writes into the log: name the scenario it stands beside"
+        problems.append(option_problem("FILE", "missing", message))
+    try:
+        minute = moment_of(text or "day 1 00:00", scenario)
+    except MomentError as error:
+        problems.append(option_problem("--from", "moment", str(error)))
+    log = read_log(log_path(file)) if file is not None else Log(str(demo_file()))
+    if problems:
+        raise InputError(problems)
+    found = followed_in([entry for entry, _ in log.standing], scenario)
+    if found is None and minute > 0:
+        found = plan_before(
+            scenario, gap=choices.gap, time_limit_s=choices.time_limit_s, solver=choices.solver
+        )
+    return replanning(record_from(log, scenario, found), minute)
+
+
+def begun_lines(scenario: "Scenario", units: "Units") -> list[str]:
+    """Say what a plan from a moment on begins with; nothing for the plan of a whole outage."""
+    from optimizer.report.layout import wrap
+    from optimizer.report.remaining import remaining_lines
+
+    lines = [line for told in remaining_lines(scenario, units) for line in wrap(told)]
+    return [*lines, ""] if lines else []
+
+
+def mark_followed(file: Path, made: "Plan", again: "Replanning") -> None:
+    """Write into the log that a plan is followed."""
+    from optimizer.scenario.clock import moment_written
+    from optimizer.scenario.logbook import log_path
+    from optimizer.trials.course import followed, numbered
+    from optimizer.trials.diary import write
+
+    whole = again.record.scenario
+    plan_ = numbered(made, whole, again.scenario)
+    said = followed(plan_, again.record.course, whole, again.minute)
+    write(log_path(file), {"at": moment_written(again.minute), "kind": "plan", **said})

@@ -121,7 +121,8 @@ def target(
         return None
     from optimizer.scenario.reading import read
 
-    return told_together(options, lambda: read(into))  # type: ignore[no-any-return]
+    found: Scenario | None = told_together(options, lambda: read(into))
+    return found
 
 
 def things(

@@ -6,6 +6,7 @@ Clock times are whole minutes since 00:00 of day 1; days count from 1.
 from dataclasses import dataclass
 from datetime import date
 
+from optimizer.model.plan import Step
 from optimizer.model.things import Cooker, Dish, Fuel, Pot, Rules, Stove
 
 DAY_MIN = 1440
@@ -95,6 +96,7 @@ class Item:
     adults: float  # adult portions
     children: float  # child portions
     serve_min: int
+    soaked_from: int | None = None  # soaking since then, before the plan begins
 
     @property
     def portions(self) -> float:
@@ -105,6 +107,14 @@ class Item:
     def adult_portions(self) -> float:
         """Portions in adult size."""
         return self.adults + self.children * self.dish.child_share
+
+
+@dataclass(frozen=True, slots=True)
+class UnderWay:
+    """A dish whose pot went on before the plan begins; it is finished as its step says."""
+
+    item: Item
+    step: Step  # of the plan that was followed
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +139,8 @@ class Scenario:
     goals: tuple[str, ...]  # "money", "energy", "tending" or a fuel's name, first first
     confidence: float
     rules: Rules
+    begins: int = 0  # the plan is made from this minute on
+    under_way: tuple[UnderWay, ...] = ()  # by then; their items are not among the others
 
     @property
     def people(self) -> int:

@@ -176,6 +176,8 @@ class Plan:
     cautions: tuple[Caution, ...] = ()
     changes: tuple[str, ...] = ()  # infeasible: the least changes that would make a plan
     refusals: tuple[Refusal, ...] = field(default=(), repr=False)
+    begins: int = 0  # nothing of it is before this minute
+    under_way: tuple[Step, ...] = ()  # begun before it, and served as they were planned
 
     @property
     def fuel_mj(self) -> float:

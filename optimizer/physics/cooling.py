@@ -8,7 +8,12 @@ offered here as well, so that a caller needs this module only.
 import numpy as np
 from numpy.typing import NDArray
 
-from optimizer.physics.packing import covered_film_w_m2k, packed_loss_w_k, packing_heat_j_k
+from optimizer.physics.packing import (
+    covered_film_w_m2k,
+    packed_loss_w_k,
+    packing_heat_j_k,
+    packing_share,
+)
 from optimizer.physics.ranges import (
     NOT_NEGATIVE,
     POSITIVE,
@@ -24,6 +29,7 @@ __all__ = [
     "mixed_c",
     "packed_loss_w_k",
     "packing_heat_j_k",
+    "packing_share",
     "two_body_c",
 ]
 

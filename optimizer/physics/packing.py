@@ -4,8 +4,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from optimizer.physics.ranges import NOT_NEGATIVE, POSITIVE, SHARE, Values, plain
-
-EDGE_SHAPE_FACTOR = 0.54  # of each metre of edge between two walls of equal thickness [1]
+from optimizer.physics.ring import POINTS, WEIGHTS, shape_factor_m, surface_m2
 
 
 def packed_loss_w_k(
@@ -63,14 +62,14 @@ def packed_loss_w_k(
     POSITIVE.check(conductivity_w_mk=conductivity_w_mk, bare_w_m2k=bare_w_m2k)
     POSITIVE.check(room_film_w_m2k=room_film_w_m2k)
     SHARE.check(gap=gap)
-    shape_m = _shape_factor(diameter_m, height_m, thickness_m)
-    outside_m2 = _surface(
+    shape_m = shape_factor_m(diameter_m, height_m, thickness_m)
+    outside_m2 = surface_m2(
         np.add(diameter_m, np.multiply(2.0, thickness_m)),
         np.add(height_m, np.multiply(2.0, thickness_m)),
     )
     packed = 1.0 / (1.0 / (conductivity_w_mk * shape_m) + 1.0 / (room_film_w_m2k * outside_m2))
     missed_w_m2k = 1.0 / (1.0 / np.asarray(bare_w_m2k) + 1.0 / np.asarray(room_film_w_m2k))
-    missed = missed_w_m2k * _surface(diameter_m, height_m)
+    missed = missed_w_m2k * surface_m2(diameter_m, height_m)
     return plain(np.subtract(1.0, gap) * packed + gap * missed)
 
 
@@ -154,14 +153,64 @@ def packing_heat_j_k(
     return plain(packing_m3 * density_kg_m3 * specific_heat_j_kgk)
 
 
-def _shape_factor(diameter: Values, height: Values, thickness: Values) -> NDArray[np.float64]:
-    """Conduction through the packing over its conductivity, in metres."""
-    radius = np.divide(diameter, 2.0)
-    shell = 2.0 * np.pi * height / np.log1p(thickness / radius)
-    ends = 2.0 * np.pi * np.square(radius) / thickness
-    edges = 2.0 * EDGE_SHAPE_FACTOR * np.pi * np.add(diameter, np.divide(thickness, 3.0))
-    return np.asarray(shell + ends + edges)
+def packing_share(
+    *,
+    diameter_m: Values,
+    height_m: Values,
+    thickness_m: Values,
+    conductivity_w_mk: Values,
+    room_film_w_m2k: Values,
+) -> Values:
+    """Heat of the one body that stands for a packing, over the heat of the whole packing.
 
+    Parameters
+    ----------
+    diameter_m : float or array
+        Outer diameter of the pot, above 0. [m]
+    height_m : float or array
+        Outer height of the pot, above 0. [m]
+    thickness_m : float or array
+        Packing, the same on side, top and bottom, above 0. [m]
+    conductivity_w_mk : float or array
+        Of the packing as it lies there, above 0. [W/(m K)]
+    room_film_w_m2k : float or array
+        From the outside of the packing to the room, above 0. [W/(m2 K)]
 
-def _surface(diameter: Values, height: Values) -> NDArray[np.float64]:
-    return np.asarray(np.pi * np.multiply(diameter, np.add(height, np.divide(diameter, 2.0))))
+    Returns
+    -------
+    float or array
+        To multiply the heat of the packing with, before it is put at the middle of two equal
+        resistances: 4/3 for a thin wall without a film, up to 4 under many blankets, below 1
+        where most of the packing lies far out and stays cool. [-]
+
+    Raises
+    ------
+    PhysicsError
+        A quantity lies outside the range named above.
+
+    Notes
+    -----
+    The slow decay of a field that is warm as in the steady state (``u``, 1 at the pot, 0 in the
+    room) has the rate ``UA / (C + M)`` with ``M`` the integral of heat capacity times ``u**2``
+    (Rayleigh's quotient). One body of heat ``P`` at the middle has ``u = 1/2``, hence
+    ``P = 4 M``. Nothing in it is fitted; ``u`` comes from the shape factors of thinner packings.
+    Against finite elements, of 100 K: from 2 K too cold to 2 K too hot where the packing has less
+    than half of the contents' heat, else up to 3.5 K too hot within the first two hours.
+
+    References
+    ----------
+    .. [1] definition, p 1, Rayleigh's quotient with the steady field in it.
+    """
+    POSITIVE.check(diameter_m=diameter_m, height_m=height_m, thickness_m=thickness_m)
+    POSITIVE.check(conductivity_w_mk=conductivity_w_mk, room_film_w_m2k=room_film_w_m2k)
+    given = (diameter_m, height_m, thickness_m, conductivity_w_mk, room_film_w_m2k)
+    wide, high, thick, conductivity, film = (np.asarray(each)[..., np.newaxis] for each in given)
+    inside_m = thick * POINTS
+    through = 1.0 / (conductivity * shape_factor_m(wide, high, inside_m))
+    whole = 1.0 / (conductivity * shape_factor_m(wide, high, thick))
+    outside = 1.0 / (film * surface_m2(wide + 2.0 * thick, high + 2.0 * thick))
+    warm = 1.0 - through / (whole + outside)
+    layer_m2 = WEIGHTS * surface_m2(wide + 2.0 * inside_m, high + 2.0 * inside_m)
+    squares = np.sum(layer_m2 * np.square(warm), axis=-1)
+    share: NDArray[np.float64] = 4.0 * squares / np.sum(layer_m2, axis=-1)
+    return plain(share)

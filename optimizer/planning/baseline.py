@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from optimizer.model.household import DAY_MIN, Scenario, Window
@@ -12,7 +12,7 @@ from optimizer.planning.columns import Burn, Column, Kitchen, Lighting
 from optimizer.planning.kitchen import Known, choices, kitchen_of
 from optimizer.planning.ledger import fuel_of, price_of
 from optimizer.planning.schedule import Result, schedule
-from optimizer.planning.solver import SolverName
+from optimizer.planning.solver import Progress, SolverName
 from optimizer.planning.steps import MJ, fire_minutes, fires_told
 
 WIDER_MIN = (30, 60, 120, 240)
@@ -26,6 +26,18 @@ class Effort:
     gap: float
     time_limit_s: float
     solver: SolverName
+    wanted: Callable[[], bool] | None = None  # False: nobody waits for it any more
+
+    @property
+    def progress(self) -> Progress | None:
+        """Stop a search that nobody waits for."""
+        wanted = self.wanted
+        return None if wanted is None else lambda *_: wanted()
+
+    @property
+    def dropped(self) -> bool:
+        """Tell whether nobody waits for it any more; what was found then is worth nothing."""
+        return self.wanted is not None and not self.wanted()
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +81,7 @@ def boil_all(
         not do, the least each dish takes alone, so that no saving is overstated.
     """
     stoves = {step.number: step.stove for step in steps}
-    search = Search(scenario, stoves, effort, {} if known is None else known)
+    search = Search(_soaked(scenario), stoves, effort, {} if known is None else known)
     found = _try(search)
     if found is not None:
         return found
@@ -81,6 +93,17 @@ def boil_all(
         if found is not None:
             return _told_wider(found, minutes)
     return _told_wider(widest, WIDER_MIN[-1])
+
+
+def _soaked(scenario: Scenario) -> Scenario:
+    """Return the household with what soaks when the plan begins soaked as long as it must be."""
+    items = tuple(
+        item
+        if item.soaked_from is None
+        else replace(item, soaked_from=max(0, item.soaked_from - item.dish.soak_min))
+        for item in scenario.items
+    )
+    return replace(scenario, items=items)
 
 
 def _flame(search: Search) -> tuple[Column, ...]:
@@ -124,6 +147,7 @@ def _try(search: Search) -> BoilAll | None:
         goals=scenario.goals[:1],
         gap=effort.gap,
         time_limit_s=effort.time_limit_s,
+        progress=effort.progress,
         solver=effort.solver,
     )
     return _told(found, free, scenario) if found.chosen else None

@@ -6,6 +6,7 @@ from optimizer import shelf
 from optimizer.model.household import Item, OwnCooker, OwnStove, Scenario
 from optimizer.model.plan import Caution, Step
 from optimizer.physics import water
+from optimizer.scenario.things import HOUSEHOLD
 
 
 def cautions_of(steps: Sequence[Step], scenario: Scenario) -> tuple[Caution, ...]:
@@ -53,8 +54,10 @@ def _in_packing(case: Case) -> bool:
 GENERAL = {
     "always",
     "flames_outdoors",
+    "char_counts",
     "charcoal",
     "alcohol_refill",
+    "liquid_refill",
     "children_scald",
     "water_chemicals",
     "water_altitude",
@@ -68,8 +71,10 @@ GENERAL = {
 RULES: dict[str, Callable[[Case], bool]] = {
     "always": lambda _: True,
     "flames_outdoors": lambda c: c.own.stove.flame and c.own.where != "vented hob",
+    "char_counts": lambda c: c.fuel.kind == "wood" and c.own.stove.source_id != HOUSEHOLD,
     "charcoal": lambda c: c.fuel.kind == "charcoal",
     "alcohol_refill": lambda c: c.fuel.kind == "alcohol",
+    "liquid_refill": lambda c: c.fuel.kind == "liquid",
     "pressure_pot": lambda c: c.step.pressure,
     "hot_base_on_foam": _on_foam,
     "soot_in_packing": _in_packing,

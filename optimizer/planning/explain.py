@@ -210,6 +210,8 @@ def _one_more(scenario: Scenario, missing: Shortage) -> Iterator[str]:
     labels = {f"{kind}:{name}": label for (kind, name), label in labels_of(scenario).items()}
     labels["cook"] = "cook"
     for resource in missing.one_more:
+        if resource not in labels:  # what is left of something until a dish under way is served
+            continue
         yield f"One more {labels[resource]} would do."
 
 

@@ -11,6 +11,7 @@ from optimizer.model.things import Pot
 from optimizer.planning.columns import Column, Kitchen, Lighting
 from optimizer.planning.conditions import Refused
 from optimizer.planning.contents import load, pots_needed
+from optimizer.planning.held import beside, left_of, uses_of
 from optimizer.planning.starts import columns_of
 from optimizer.planning.stock import price_j, store_of, usable_j
 from optimizer.planning.ways import Way, conditions, make_way
@@ -59,10 +60,11 @@ def kitchen_of(scenario: Scenario) -> Kitchen:
     capacity = {f"stove:{s.stove.name}": s.count * s.stove.places for s in scenario.stoves}
     capacity |= {f"pot:{p.pot.name}": p.count for p in scenario.pots}
     capacity |= {f"cooker:{c.cooker.name}": c.count for c in scenario.cookers}
+    capacity["cook"] = scenario.cooks
     usable = {s.fuel.name: usable_j(s) for s in scenario.stores}
     return Kitchen(
         items=tuple(item.number for item in scenario.items),
-        capacity=capacity | {"cook": scenario.cooks},
+        capacity=capacity | left_of(uses_of(scenario), capacity),
         lightings=_lightings(scenario),
         stock_j={name: stock for name, stock in usable.items() if stock is not None},
         windows=scenario.windows,
@@ -122,6 +124,7 @@ def choices(scenario: Scenario, *, only: Only = "any", known: Known | None = Non
     columns: list[Column] = []
     refusals: list[Refusal] = []
     workable: set[int] = set()
+    held, capacity = uses_of(scenario), kitchen_of(scenario).capacity
     for item in scenario.items:
         for day in (item.day - 1, item.day):
             today = [n for n, w in enumerate(scenario.windows) if w.day == day]
@@ -130,7 +133,8 @@ def choices(scenario: Scenario, *, only: Only = "any", known: Known | None = Non
                     continue
                 if isinstance(attempt.way, Way):
                     workable.add(item.number)
-                    columns += columns_of(item, attempt.way, scenario.windows, today)
+                    made = columns_of(item, attempt.way, scenario.windows, today)
+                    columns += beside(made, held, capacity) if held else made
                 elif day == item.day:
                     refusals.append(attempt.refusal(item))
     return Choices(tuple(columns), tuple(refusals), frozenset(workable), known)

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from optimizer.model.plan import BoilAll
 from optimizer.planning.columns import Column
 from optimizer.planning.days import Kind, shape
 from optimizer.planning.kitchen import Known
@@ -22,6 +23,7 @@ class Memory:
     days: dict[object, Day] = field(default_factory=dict)
     prices: dict[str, Prices] = field(default_factory=dict)  # by goal, the best found
     chosen: tuple[Column, ...] = ()  # a schedule to begin with, if it still can be had
+    boiled: dict[object, BoilAll] = field(default_factory=dict)  # by what it is set beside
     fresh: set[object] = field(default_factory=set)  # keys of the days of the plan being made
 
     def day(self, kind: Kind, goal: str) -> Day:
@@ -44,6 +46,7 @@ class Memory:
         """Return the ways of a household, none if it is another than before."""
         if household != self.household:
             self.household, self.known, self.days, self.prices = household, {}, {}, {}
+            self.boiled = {}
         self.days = {key: day for key, day in self.days.items() if key in self.fresh}
         self.fresh = set()
         return self.known

@@ -102,6 +102,58 @@ def _cores(group: Sequence[Column]) -> dict[str, tuple[int, int]]:
     return cores
 
 
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """The columns of a mix in a program: shares of the sources, and fires lit."""
+
+    kitchen: Kitchen
+    sources: Sequence[Source]
+    cook: Sequence[pulp.LpVariable]
+    lit: Mapping[tuple[str, int], pulp.LpVariable]
+
+    def of(self, goal: str) -> Pairs:
+        """Return what one of each column counts towards a goal: money, minutes, or MJ."""
+        pairs = [(y, of_column(s, goal)) for s, y in zip(self.sources, self.cook, strict=True)]
+        pairs += [
+            (fire, of_fire(self.kitchen.lightings[stove], goal)[0])
+            for (stove, _), fire in self.lit.items()
+        ]
+        return [(column, factor) for column, factor in pairs if factor]
+
+
+def lay_out(program: Program, columns: Sequence[Column], kitchen: Kitchen) -> Laid:
+    """Add the columns of a mix and all its rows but those of the store.
+
+    Parameters
+    ----------
+    program : Program
+        Gets them; the dishes and windows must be others than those that are in it.
+    columns : sequence of Column
+        All that may be cooked.
+    kitchen : Kitchen
+        What the dishes share.
+
+    Returns
+    -------
+    Laid
+        The columns of the program.
+    """
+    sources = sources_of(columns)
+    cook = [
+        add_column(program, "cook" + str(list(s.key)), high=kitchen.pots_of(s.key[0]))
+        for s in sources
+    ]
+    lit = {
+        (stove, window): add_column(program, f"lit[{stove},{window}]", high=1)
+        for stove, window in dict.fromkeys(f for s in sources for f in s.minutes)
+        if stove in kitchen.lightings
+    }
+    _everyone_eats(program, kitchen, sources, cook)
+    _stove_has_time(program, kitchen, sources, cook, lit)
+    _room_at_each_moment(program, kitchen, sources, cook)
+    return Laid(kitchen, sources, cook, lit)
+
+
 def mix(columns: Sequence[Column], kitchen: Kitchen, *, goal: str) -> Mix:
     """Find the cheapest mix of sources.
 
@@ -124,25 +176,15 @@ def mix(columns: Sequence[Column], kitchen: Kitchen, *, goal: str) -> Mix:
     CheckError
         If the solver misreports.
     """
-    program, sources = Program(), sources_of(columns)
-    cook = [
-        add_column(program, "cook" + str(list(s.key)), high=kitchen.pots_of(s.key[0]))
-        for s in sources
-    ]
-    lit = {
-        (stove, window): add_column(program, f"lit[{stove},{window}]", high=1)
-        for stove, window in dict.fromkeys(f for s in sources for f in s.minutes)
-        if stove in kitchen.lightings
-    }
-    _everyone_eats(program, kitchen, sources, cook)
-    _stove_has_time(program, kitchen, sources, cook, lit)
-    _room_at_each_moment(program, kitchen, sources, cook)
-    _stock_is_enough(program, kitchen, sources, cook, lit)
-    set_goal(program, _goal(goal, kitchen, sources, cook, lit))
+    program = Program()
+    laid = lay_out(program, columns, kitchen)
+    for fuel, stock_j in kitchen.stock_j.items():
+        add_row(program, f"stock_is_enough[{fuel}]", laid.of(fuel), "<=", stock_j / MJ)
+    set_goal(program, laid.of(goal))
     outcome = solve(program)
     if not outcome.solved:
         return Mix(outcome, None, {}, {})
-    shares = {s.key: value_of(y) for s, y in zip(sources, cook, strict=True)}
+    shares = {s.key: value_of(y) for s, y in zip(laid.sources, laid.cook, strict=True)}
     return Mix(
         outcome,
         (outcome.objective or 0.0) * scale(goal),
@@ -208,20 +250,3 @@ def _room_at_each_moment(program: Program, kitchen: Kitchen, sources: Sources, c
             if sum(kitchen.pots_of(item) for item in dishes) > room:
                 pairs = [(cook[number], 1) for number in together]
                 add_row(program, f"one_at_a_time[{resource},{minute}]", pairs, "<=", room)
-
-
-def _stock_is_enough(
-    program: Program, kitchen: Kitchen, sources: Sources, cook: Cook, lit: Lit
-) -> None:
-    for fuel, stock_j in kitchen.stock_j.items():
-        pairs = _goal(fuel, kitchen, sources, cook, lit)
-        add_row(program, f"stock_is_enough[{fuel}]", pairs, "<=", stock_j / MJ)
-
-
-def _goal(goal: str, kitchen: Kitchen, sources: Sources, cook: Cook, lit: Lit) -> Pairs:
-    """Columns of a goal and what one of each counts: money, minutes, or MJ."""
-    pairs = [(y, of_column(source, goal)) for source, y in zip(sources, cook, strict=True)]
-    pairs += [
-        (fire, of_fire(kitchen.lightings[stove], goal)[0]) for (stove, _), fire in lit.items()
-    ]
-    return [(column, factor) for column, factor in pairs if factor]

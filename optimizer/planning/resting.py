@@ -7,7 +7,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from optimizer.model.things import Cooker, Pot
+from optimizer.model.things import Cooker, Material, Pot
 from optimizer.physics import cooling, doneness, heating, water
 from optimizer.planning.boiling import Boil, careful_boil_min
 from optimizer.planning.conditions import CALM, Conditions, Refused
@@ -150,37 +150,48 @@ def _packed(
 def packed_loss_w_k(
     cooker: Cooker, pot: Pot, surface_c: float, at: Conditions
 ) -> tuple[float, float]:
-    """Return the loss of a packed pot [W/K] and the heat its packing takes [J/K]."""
+    """Return the loss of a packed pot [W/K] and the heat of its packing as one body [J/K]."""
     material, thick = cooker.material, cooker.thickness_m
     if material is None or thick is None:  # measured only
         return cooker.loss_w_k or math.inf, cooker.packing_j_k or 0.0
-    size = {"diameter_m": pot.diameter_m, "height_m": pot.height_m, "thickness_m": thick}
+    layer = {
+        "diameter_m": pot.diameter_m,
+        "height_m": pot.height_m,
+        "thickness_m": thick,
+        "conductivity_w_mk": material.conductivity_w_mk
+        * (material.damp_factor if cooker.damp else 1.0),
+        "room_film_w_m2k": cooling.covered_film_w_m2k(
+            room_film_w_m2k=at.rules.room_film_w_m2k,
+            cover_m2k_w=cooker.blankets * at.rules.blanket_m2k_w,
+        ),
+    }
     area = math.pi * pot.diameter_m * (pot.height_m + pot.diameter_m / 2)
-    damp = material.damp_factor if cooker.damp else 1.0
     loss = (
         cooling.packed_loss_w_k(
-            **size,
-            conductivity_w_mk=material.conductivity_w_mk * damp,
-            gap=cooker.gap,
-            room_film_w_m2k=cooling.covered_film_w_m2k(
-                room_film_w_m2k=at.rules.room_film_w_m2k,
-                cover_m2k_w=cooker.blankets * at.rules.blanket_m2k_w,
-            ),
-            bare_w_m2k=kitchen_loss_w_k(pot, surface_c, at) / area,
+            **layer, gap=cooker.gap, bare_w_m2k=kitchen_loss_w_k(pot, surface_c, at) / area
         )
         if cooker.loss_w_k is None
         else cooker.loss_w_k
     )
     packing = (
-        cooling.packing_heat_j_k(
-            **size,
-            density_kg_m3=material.density_kg_m3,
-            specific_heat_j_kgk=material.specific_heat_j_kgk,
-        )
+        _packing_j_k(pot, material, thick) * cooling.packing_share(**layer)
         if cooker.packing_j_k is None
         else cooker.packing_j_k
     )
     return float(loss), float(packing)
+
+
+def _packing_j_k(pot: Pot, material: Material, thickness_m: float) -> float:
+    """Return the heat of the whole packing round a pot [J/K]."""
+    return float(
+        cooling.packing_heat_j_k(
+            diameter_m=pot.diameter_m,
+            height_m=pot.height_m,
+            thickness_m=thickness_m,
+            density_kg_m3=material.density_kg_m3,
+            specific_heat_j_kgk=material.specific_heat_j_kgk,
+        )
+    )
 
 
 def _jar(

@@ -106,6 +106,8 @@ def first_on(way: Way, window: Window) -> int:
 def soak_from(item: Item, on: int, windows: tuple[Window, ...]) -> int:
     """Return the last moment of the cook hours at which soaking can start, or -1 for none."""
     latest = on - item.dish.soak_min
+    if item.soaked_from is not None and item.soaked_from <= latest:
+        return item.soaked_from
     awake = [min(latest, w.end_min) for w in windows if w.start_min <= latest]
     return max(awake, default=-1)
 

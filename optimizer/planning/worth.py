@@ -81,6 +81,8 @@ def worth_of(
     """
     goal, told = scenario.goals[0], []
     for more in one_more_each(scenario, kitchen, mix):
+        if effort.dropped:
+            break
         if not _scarce(more, base, effort.gap):
             continue
         again = schedule(
@@ -89,6 +91,7 @@ def worth_of(
             goals=(goal,),
             gap=effort.gap,
             time_limit_s=effort.time_limit_s,
+            progress=effort.progress,
             solver=effort.solver,
         )
         if again.value is not None and base.value is not None:

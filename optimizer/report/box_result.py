@@ -9,6 +9,7 @@ from optimizer.report.kitchen import LONGEST_H
 from optimizer.studies.box import BoxAnswer
 from optimizer.studies.finishing import Finish
 from optimizer.studies.insulation import Holding
+from optimizer.studies.laying import Laid
 
 
 def to_json(found: BoxAnswer) -> dict[str, Any]:
@@ -54,6 +55,7 @@ def to_json(found: BoxAnswer) -> dict[str, Any]:
             "best": _holding(bag.best),
             "enough": _holding(bag.enough),
         },
+        "laid": [_laid(each) for each in found.laid],
         "dishes": [_finish(each) for each in found.dishes],
         "cautions": caution_codes(found),
     }
@@ -77,7 +79,20 @@ def _holding(held: Holding) -> dict[str, Any]:
         "hot_h_high": _finite(held.high_h),
         "planned_h": _finite(held.planned_h),
         "hourly_c": list(held.curve_c),
+        "hourly_planned_c": list(held.careful_c),
         "within_tested_range": held.exact,
+    }
+
+
+def _laid(each: Laid) -> dict[str, Any]:
+    layers = zip(each.heaps, each.thick_m, strict=True)
+    return {
+        "inside_out": [
+            {"material": h.material.name, "packing_m3": h.packing_m3, "thickness_m": thick_m}
+            for h, thick_m in layers
+        ],
+        "too_soft": [material.name for material in each.too_soft],
+        **_holding(each.holding),
     }
 
 

@@ -63,9 +63,33 @@ def length(value_m: float, system: Measures) -> str:
     system
         The measures.
     """
+    return f"{round(2 * length_number(value_m, system)) / 2:g} {length_unit(system)}"
+
+
+def length_number(value_m: float, system: Measures) -> float:
+    """Give a thickness as these measures count it.
+
+    Parameters
+    ----------
+    value_m
+        Length [m]
+    system
+        The measures.
+    """
     if isinstance(system, Us):
-        return f"{round(2 * value_m / M_PER_FOOT * INCHES_PER_FOOT) / 2:g} inch"
-    return f"{round(200 * value_m) / 2:g} cm"
+        return value_m / M_PER_FOOT * INCHES_PER_FOOT
+    return 100 * value_m
+
+
+def length_unit(system: Measures) -> str:
+    """Name the unit of a thickness.
+
+    Parameters
+    ----------
+    system
+        The measures.
+    """
+    return "inch" if isinstance(system, Us) else "cm"
 
 
 def volume(value_m3: float, system: Measures) -> str:

@@ -133,10 +133,21 @@ def days_of(plan: Plan, scenario: Scenario) -> tuple[DayLanes, ...]:
         One for each day on which a pot is anywhere; all show the same hours.
     """
     names = Names(scenario)
-    spells = [spell for n, step in enumerate(plan.steps) for spell in _spells(n, step, plan, names)]
+    steps = enumerate(_steps(plan))
+    spells = [
+        cut
+        for number, step in steps
+        for spell in _spells(number, step, plan, names)
+        if (cut := _cut(spell, plan.begins, spell.pieces[-1].end)) is not None
+    ]
     days = sorted({day for spell in spells for day in _days(spell.pieces)})
     hours = _hours(spells, plan.fires, days)
     return tuple(_day(day, hours, spells, plan, scenario) for day in days)
+
+
+def _steps(plan: Plan) -> tuple[Step, ...]:
+    """Give the dishes of a plan, and those under way when it begins."""
+    return (*plan.steps, *plan.under_way)
 
 
 def dish_name(step: Step, plan: Plan) -> str:
@@ -149,7 +160,7 @@ def dish_name(step: Step, plan: Plan) -> str:
     plan
         Its plan.
     """
-    several = any(s.number == step.number and s.batch > 1 for s in plan.steps)
+    several = any(s.number == step.number and s.batch > 1 for s in _steps(plan))
     return f"{step.item}, pot {step.batch}" if several else step.item
 
 
@@ -285,7 +296,7 @@ def _moves(lanes: Sequence[Lane]) -> Iterator[Move]:
 
 def _served(lanes: Sequence[Lane], plan: Plan, span: tuple[int, int]) -> Iterator[Served]:
     """Yield what comes to the table on this day, out of its last place."""
-    for number, step in enumerate(plan.steps):
+    for number, step in enumerate(_steps(plan)):
         if not span[0] < step.serve <= span[1]:
             continue
         for place, lane in enumerate(lanes):

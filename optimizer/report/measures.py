@@ -74,6 +74,10 @@ class Measures(Protocol):
         """Write a weight of fuel with so many figures."""
         ...
 
+    def fuel_up(self, kg: float) -> str:
+        """Write a weight of fuel rounded up."""
+        ...
+
     def energy(self, mj: float) -> str:
         """Write an energy."""
         ...
@@ -111,6 +115,11 @@ class Metric:
     def fuel(self, kg: float, count: int = 2) -> str:
         """Write a weight of fuel."""
         return f"{figures(kg, count)} kg" if kg >= 1 else f"{figures(G_PER_KG * kg, count)} g"
+
+    def fuel_up(self, kg: float) -> str:
+        """Write a weight of fuel rounded up, to ten grams or a tenth of a kilogram."""
+        grams = 10 * math.ceil(G_PER_KG * kg / 10)
+        return f"{math.ceil(10 * kg) / 10:g} kg" if grams >= G_PER_KG else f"{grams} g"
 
     def energy(self, mj: float) -> str:
         """Write an energy in MJ."""

@@ -2,6 +2,7 @@
 
 import signal
 import sys
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from types import FrameType, TracebackType
@@ -46,6 +47,7 @@ class Progress:
         self.stop = False
         self._shown = sys.stderr.isatty() if shown is None else shown
         self._status: Status | None = None
+        self._began = time.monotonic()
 
     def __enter__(self) -> Self:
         return self
@@ -78,6 +80,24 @@ class Progress:
         """
         if self._shown and seconds >= QUIET_S:
             self._show(progress_line(seconds, best, bound))
+        return not self.stop
+
+    def tell(self, doing: str) -> bool:
+        """Take note of what a long study looks at; False asks it to stop.
+
+        Parameters
+        ----------
+        doing
+            What it looks at, in a few words.
+
+        Returns
+        -------
+        bool
+            Whether to go on.
+        """
+        seconds = time.monotonic() - self._began
+        if self._shown and seconds >= QUIET_S:
+            self._show(f"{seconds:.0f} s: {doing}")
         return not self.stop
 
     def _show(self, text: str) -> None:

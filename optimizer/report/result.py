@@ -68,6 +68,8 @@ def to_json(
             for c in (plan.cautions if plan else ())
         ],
         "changes": list(plan.changes) if plan else [],
+        "begins": plan.begins if plan else 0,
+        "under_way": [_step(step) for step in plan.under_way] if plan else [],
         "problems": [_problem(problem) for problem in problems],
     }
 

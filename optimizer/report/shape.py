@@ -4,8 +4,10 @@ Times are whole minutes since 00:00 of day 1, masses kg, energies MJ, temperatur
 a thing does not exist. ``status`` is None when no plan was looked for because the input was bad:
 ``problems`` then says why. It is ``time_limit`` or ``stopped`` with no steps and no gap when the
 search ended before there was a plan. ``saved`` compares with the plan's own stoves, or
-with any where that is not known. Beyond the contract stand ``saved_any_stove`` and ``changes``
-(the least changes that would make a plan possible).
+with any where that is not known. Beyond the contract stand ``saved_any_stove``, ``changes``
+(the least changes that would make a plan possible), ``begins`` (the minute that the plan is made
+from) and ``under_way`` (dishes begun before it: of these only pot, cooker, clock and temperatures
+need be known).
 """
 
 from typing import Annotated, Literal
@@ -180,4 +182,6 @@ class ResultShape(TypedDict):
     worth: list[WorthShape]
     cautions: list[CautionShape]
     changes: list[str]
+    begins: Minutes
+    under_way: list[StepShape]
     problems: list[ProblemShape]

@@ -3,7 +3,8 @@
 import json
 from typing import Any
 
-from optimizer.report.layout import GAP, table, wrap
+from optimizer.report.blocks import Block, block
+from optimizer.report.layout import wrap
 from optimizer.report.measures import (
     BTU_PER_MJ,
     L_PER_QUART,
@@ -12,13 +13,19 @@ from optimizer.report.measures import (
     Us,
     energy_figures,
     figures,
-    in_measures,
     measures,
 )
-from optimizer.shelf import load
+from optimizer.report.remarks import joined, mind, written_into
 from optimizer.trials.stove_result import PhaseResult, StoveTest
 
 TITLES = {"cold": "cold start", "hot": "hot start", "simmer": "simmer"}
+FLAMELESS = {"electricity", "sun"}
+FILLED = {
+    "alcohol": ("alcohol_refill",),
+    "liquid": ("liquid_refill",),
+    "charcoal": ("charcoal",),
+    "tablet": ("tablet",),
+}
 FEW_STARTS = 3
 ROUGH = 0.15  # starts that differ more than this from each other, relative
 
@@ -41,35 +48,53 @@ def stove_test_text(found: StoveTest, units: Units = "metric", written: str | No
         Lines of at most 80 columns.
     """
     system = measures(units)
-    title = found.test.title or "Water boiling test"
     parts = [
-        wrap(
-            f"{title}: {found.fuel.label}, {found.pot.label}; air "
-            f"{system.temperature(found.test.air)}, water boils at "
-            f"{system.temperature(found.boils_c)}"
-        ),
-        _protocol_lines(found, system),
-        _plan_lines(found, system),
-        _how_lines(found, system),
-        _written_lines(found, written),
-        ["Mind", *_caution_lines(system)],
+        wrap(setting(found, system)),
+        protocol_block(found, system).lines,
+        plan_block(found, system).lines,
+        [line for told in how(found) for line in wrap(told)],
+        written_into(found.values, written),
+        mind(caution_codes(found), system),
     ]
-    return "\n\n".join("\n".join(part) for part in parts if part)
+    return joined(parts)
 
 
-def _protocol_lines(found: StoveTest, system: Measures) -> list[str]:
+def setting(found: StoveTest, system: Measures) -> str:
+    """Say what was tested, and where.
+
+    Parameters
+    ----------
+    found
+        The test.
+    system
+        The measures.
+    """
+    return (
+        f"{found.test.title or 'Water boiling test'}: {found.fuel.label}, {found.pot.label}; air "
+        f"{system.temperature(found.test.air)}, water boils at {system.temperature(found.boils_c)}"
+    )
+
+
+def protocol_block(found: StoveTest, system: Measures) -> Block:
+    """Give the numbers of the published protocol, phase by phase.
+
+    Parameters
+    ----------
+    found
+        The test.
+    system
+        The measures.
+    """
     heads = ["took", "dry fuel", "efficiency", "firepower", f"fuel/{_measure(system)}"]
     rows = [[_name(found, each), *_cells(each, system)] for each in found.phases]
-    lines = table("By the protocol", heads, rows)
     told = []
     if found.turn_down is not None:
         told.append(f"turn-down {figures(found.turn_down)}")
     if found.task_j is not None:
         task = system.energy(found.task_j / 1e6)
         told.append(f"five litres boiled and simmered 45 min: {task}")
-    if told:
-        lines += wrap(f"{'; '.join(told)}. The simmer's efficiency counts steam only.", GAP)
-    return lines
+    note = f"{'; '.join(told)}. The simmer's efficiency counts steam only." if told else ""
+    return block("By the protocol", heads, rows, note)
 
 
 def _measure(system: Measures) -> str:
@@ -99,7 +124,16 @@ def _power(value_w: float, system: Measures) -> str:
     return f"{energy_figures(value_w / 1000)} kW"
 
 
-def _plan_lines(found: StoveTest, system: Measures) -> list[str]:
+def plan_block(found: StoveTest, system: Measures) -> Block:
+    """Give the numbers that a plan takes.
+
+    Parameters
+    ----------
+    found
+        The test.
+    system
+        The measures.
+    """
     low, high = found.band
     rows = [
         ["efficiency, before the pot's losses", f"{figures(100 * found.efficiency)} %"],
@@ -108,33 +142,40 @@ def _plan_lines(found: StoveTest, system: Measures) -> list[str]:
     ]
     if found.low_power_w is not None:
         rows.append(["least power", _power(found.low_power_w, system)])
-    lines = table("As a plan takes it", ["about"], rows)
+    note = ""
     if found.stove is not None:
         before = f"{figures(100 * found.stove.efficiency)} %"
-        lines += wrap(f"Without the test a plan takes {before} for the {found.stove.label}.", GAP)
-    return lines
+        note = f"Without the test a plan takes {before} for the {found.stove.label}."
+    return block("As a plan takes it", ["about"], rows, note)
 
 
-def _how_lines(found: StoveTest, system: Measures) -> list[str]:
+def how(found: StoveTest) -> list[str]:
+    """Say how a plan's numbers come from the protocol's, and what would tell more.
+
+    Parameters
+    ----------
+    found
+        The test.
+    """
     starts = found.of("cold", "hot")
     useful = sum(each.into_water_j for each in starts)
     added = 100 * sum(each.into_pot_j for each in starts) / useful
-    lines = wrap(
+    told = [
         f"How: a plan reckons apart what warms the pot and what its side and lid lose, so those "
         f"are added back: {added:.0f} % of the heat in the water, for the {found.pot.label}."
-    )
+    ]
     char = [run.char for run in (*found.test.cold, *found.test.hot)]
     if any(char + [run.char for run in found.test.simmer]):
-        lines += wrap(_char(found))
-    lines += wrap("What it takes to light it is reckoned on top of that, as before.")
+        told.append(_char(found))
+    told.append("What it takes to light it is reckoned on top of that, as before.")
     effects = [each.efficiency(char_kept=found.test.char_kept) for each in starts]
     if len(starts) < FEW_STARTS:
-        lines += wrap("Three cold and three hot starts would tell more than one of each.")
+        told.append("Three cold and three hot starts would tell more than one of each.")
     if max(effects) - min(effects) > ROUGH * found.efficiency:
-        lines += wrap("The starts differ much from each other; the spread above has that in it.")
+        told.append("The starts differ much from each other; the spread above has that in it.")
     if not found.of("simmer"):
-        lines += wrap("No simmer was tested, so the least power stays as it was.")
-    return lines
+        told.append("No simmer was tested, so the least power stays as it was.")
+    return told
 
 
 def _char(found: StoveTest) -> str:
@@ -149,17 +190,17 @@ def _char(found: StoveTest) -> str:
     )
 
 
-def _written_lines(found: StoveTest, written: str | None) -> list[str]:
-    if written is None:
-        return []
-    said = "; ".join(f"{key}: {value}" for key, value in found.values.items() if key != "source")
-    return wrap(f"Written into {written} ({said}). The version before is kept beside it.")
+def caution_codes(found: StoveTest) -> list[str]:
+    """Name the cautions that a stove calls for.
 
-
-def _caution_lines(system: Measures) -> list[str]:
-    codes = ("makers_word", "flames_outdoors")
-    texts = [in_measures(f"- {load().cautions[code].text}", system) for code in codes]
-    return [line for text in texts for line in wrap(text, GAP, 2 * GAP)]
+    Parameters
+    ----------
+    found
+        The test.
+    """
+    kind = found.fuel.kind
+    flames = [] if kind in FLAMELESS else ["flames_outdoors"]
+    return ["makers_word", *flames, *FILLED.get(kind, ())]
 
 
 def stove_test_json(found: StoveTest, written: str | None = None) -> str:

@@ -78,8 +78,9 @@ def timetable(plan: Plan, scenario: Scenario, measures: Measures) -> list[Doing]
 def told(plan: Plan, teller: "Teller") -> list[Doing]:
     """List everything that has to be done, by the clock, in the words of this teller."""
     doings = [replace(d, of=fire) for fire in plan.fires for d in teller.fire(fire)]
-    doings += [replace(d, of=step) for step in plan.steps for d in teller.step(step)]
-    return shown(doings)
+    steps = (*plan.steps, *plan.under_way)
+    doings += [replace(d, of=step) for step in steps for d in teller.step(step)]
+    return shown([doing for doing in doings if doing.minute >= plan.begins])
 
 
 class Teller:
@@ -89,9 +90,11 @@ class Teller:
         self.names = Names(scenario)
         self.measures = measures
         self.hot_c = scenario.rules.hot_c
-        self.items: dict[int, Item] = {item.number: item for item in scenario.items}
+        under_way = [each.item for each in scenario.under_way]
+        self.items: dict[int, Item] = {i.number: i for i in (*scenario.items, *under_way)}
         self.kg_per_mj = {f.name: f.used_kg / f.used_mj for f in plan.fuels if f.used_kg}
-        self.split = {step.number for step in plan.steps if step.batch > 1}
+        pots = (*plan.steps, *plan.under_way)
+        self.split = {step.number for step in pots if step.batch > 1}
 
     # fires
 

@@ -2,19 +2,23 @@
 
 import json
 import math
-from collections.abc import Sequence
 from typing import Any
 
 from optimizer.model.things import Rules
+from optimizer.report.blocks import Block, block
 from optimizer.report.kitchen import hours, hours_band, loss
-from optimizer.report.layout import GAP, table, wrap
+from optimizer.report.layout import wrap
 from optimizer.report.measures import Measures, Units, Us, duration, figures, in_measures, measures
+from optimizer.report.remarks import joined, mind, written_into
 from optimizer.shelf import load
 from optimizer.trials.box import LONGEST_H, Estimate
 from optimizer.trials.water_test import WaterTest
 
 MOST_SHOWN = 24  # readings in the table
 SHORT_MIN, SMALL_K = 120.0, 15.0  # a test shorter, or of a smaller fall, tells little
+CAUTIONS = ("makers_word", "thermometer", "children_scald")
+FAR_OFF = 2.0  # times the computed loss: something else is wrong, rather
+AS_COMPUTED = 0.05  # a measured loss so near the computed one is the same
 ROUGH_K = 1.5  # readings that scatter more than this hide something
 F_PER_K = 1.8
 
@@ -38,17 +42,26 @@ def water_test_text(found: WaterTest, units: Units = "metric", written: str | No
     """
     system = measures(units)
     parts = [
-        _setting(found, system),
-        _number_lines(found, system),
-        _meaning_lines(found, system),
-        _reading_lines(found, system),
+        wrap(setting(found, system)),
+        number_block(found, system).lines,
+        [line for told in meaning(found, system) for line in wrap(told)],
+        reading_block(found, system).lines,
         _written_lines(found, written),
-        ["Mind", *_caution_lines(system)],
+        mind(CAUTIONS, system),
     ]
-    return "\n\n".join("\n".join(part) for part in parts if part)
+    return joined(parts)
 
 
-def _setting(found: WaterTest, system: Measures) -> list[str]:
+def setting(found: WaterTest, system: Measures) -> str:
+    """Say what was tested, for how long and in how warm a room.
+
+    Parameters
+    ----------
+    found
+        The test.
+    system
+        The measures.
+    """
     rows, readings = found.log.rows, found.fit.readings
     what = found.pot or found.jar
     title = f"Water test of the {found.cooker.label}" if found.cooker else "Water test"
@@ -56,14 +69,23 @@ def _setting(found: WaterTest, system: Measures) -> list[str]:
     room = system.temperature(lowest)
     if highest - lowest > 1:
         room = f"{system.degrees(lowest)} to {system.temperature(highest)}"
-    return wrap(
+    return (
         f"{title}: {system.water(found.water_kg)} of water in the "
         f"{what.label if what else 'jar'}, {len(rows)} readings over "
         f"{duration(rows[-1].time_min - rows[0].time_min)}, room {room}"
     )
 
 
-def _number_lines(found: WaterTest, system: Measures) -> list[str]:
+def number_block(found: WaterTest, system: Measures) -> Block:
+    """Give what was measured, each with its 90 % band.
+
+    Parameters
+    ----------
+    found
+        The test.
+    system
+        The measures.
+    """
     fit = found.fit
     hours_each = [each / 3600 for each in fit.constant_s]
     rows = [
@@ -72,12 +94,10 @@ def _number_lines(found: WaterTest, system: Measures) -> list[str]:
     ]
     if fit.packing_from == "readings":
         rows.insert(1, ["heat its packing takes, each degree", *_heats(fit.packing_j_k, system)])
-    start = [system.temperature(each) for each in fit.start_c]
-    rows.append(["water when it was closed", *start])
-    lines = table("Measured", ["about", "at least", "at most"], rows)
-    if fit.packing_from != "readings" and fit.kind == "packed":
-        lines += wrap(_packing_note(found), GAP)
-    return lines
+    rows.append(["water when it was closed", *(system.temperature(each) for each in fit.start_c)])
+    untold = fit.packing_from != "readings" and fit.kind == "packed"
+    note = _packing_note(found) if untold else ""
+    return block("Measured", ["about", "at least", "at most"], rows, note)
 
 
 def _packing_note(found: WaterTest) -> str:
@@ -97,20 +117,26 @@ def _heats(band: Estimate, system: Measures) -> list[str]:
     return [f"{figures(each * factor)} {unit}" for each in band]
 
 
-def _meaning_lines(found: WaterTest, system: Measures) -> list[str]:
+def meaning(found: WaterTest, system: Measures) -> list[str]:
+    """Say what it means for a cook, and what makes it tell less than it could.
+
+    Parameters
+    ----------
+    found
+        The test.
+    system
+        The measures.
+    """
     fit, rules = found.fit, load().rules
     start, room = fit.start_c.value, float(fit.readings.room_c.mean())
     held = fit.hours_above(start_c=start, room_c=room, limit_c=rules.hot_c)
-    lines = wrap(
+    told = (
         f"Filled like this and closed at {system.temperature(start)} it stays above "
         f"{system.temperature(rules.hot_c)} for {_long(held)}. The bands hold 90 of 100, by the "
         f"scatter of these readings ({_degrees(fit.noise_k, system)}). Another filling is another "
         f"box: a plan reckons with {100 * fit.loss_spread:.0f} % more or less loss."
     )
-    return [
-        *lines,
-        *(line for note in notes(found, rules) for line in wrap(in_measures(note, system))),
-    ]
+    return [told, *(in_measures(note, system) for note in notes(found, rules))]
 
 
 def _long(held: Estimate) -> str:
@@ -158,13 +184,27 @@ def notes(found: WaterTest, rules: Rules) -> list[str]:
 
 
 def _beside_computed(ratio: float) -> str:
-    if abs(ratio - 1) < 0.05:  # noqa: PLR2004
+    if abs(ratio - 1) < 0.05:  # noqa: PLR2004  (a test is no better than that)
         return "That is what a plan takes for it without a test."
+    if ratio > FAR_OFF:
+        return (
+            f"That is {figures(ratio)} times the loss that a plan takes without a test. Was the "
+            "lid on, and are water and pot as they were?"
+        )
     more = "more" if ratio > 1 else "less"
     return f"That is {100 * abs(ratio - 1):.0f} % {more} loss than a plan takes without a test."
 
 
-def _reading_lines(found: WaterTest, system: Measures) -> list[str]:
+def reading_block(found: WaterTest, system: Measures) -> Block:
+    """Set the readings beside the curve, and name those that were left out.
+
+    Parameters
+    ----------
+    found
+        The test.
+    system
+        The measures.
+    """
     fit, rows = found.fit, found.log.rows
     step = max(1, math.ceil(len(rows) / MOST_SHOWN))
     shown = sorted({*range(0, len(rows), step), len(rows) - 1, *fit.outliers})
@@ -178,33 +218,23 @@ def _reading_lines(found: WaterTest, system: Measures) -> list[str]:
         for n in shown
     ]
     if not fit.outliers:
-        return table("Readings", ["read", "curve"], [row[:-1] for row in cells])
-    lines = table("Readings", ["read", "curve", ""], cells)
+        return block("Readings", ["read", "curve"], [row[:-1] for row in cells])
     count = len(fit.outliers)
     what = "One reading lies" if count == 1 else f"{count} readings lie"
     left = "is" if count == 1 else "are"
-    return [*lines, *wrap(f"{what} too far off the curve of the others and {left} left out.", GAP)]
+    note = f"{what} too far off the curve of the others and {left} left out."
+    return block("Readings", ["read", "curve", "what of it"], cells, note)
 
 
 def _written_lines(found: WaterTest, written: str | None) -> list[str]:
-    if written is None:
-        return []
-    keys = {key: value for key, value in found.values.items() if value is not None}
-    said = "; ".join(f"{key}: {value}" for key, value in keys.items() if key != "source")
-    lines = wrap(f"Written into {written} ({said}). The version before is kept beside it.")
-    if found.largest is not None and found.pot is not None:
+    lines = written_into(found.values, written)
+    if lines and found.largest is not None and found.pot is not None:
         more, large = 100 * (found.largest.loss_times - 1), found.largest.pot.label
         lines += wrap(
             f"That is reckoned for the largest pot that goes in, the {large}: {more:.0f} % more "
             f"loss than was measured with the {found.pot.label}. Test it with that one to know."
         )
     return lines
-
-
-def _caution_lines(system: Measures) -> list[str]:
-    codes = ("makers_word", "thermometer", "children_scald")
-    told: Sequence[str] = [load().cautions[code].text for code in codes]
-    return [line for text in told for line in wrap(in_measures(f"- {text}", system), GAP, 2 * GAP)]
 
 
 def water_test_json(found: WaterTest, written: str | None = None) -> str:

@@ -14,6 +14,8 @@ _TIME = re.compile(r"(\d{1,2}):(\d{2})")
 _WINDOW = re.compile(r"\s*(\d{1,2}:\d{2})\s*(?:-|to|\u2013)\s*(\d{1,2}:\d{2})\s*")
 _DAYS = re.compile(r"(?:days?\s*)?(\d{1,5})(?:\s*(?:-|to|\u2013)\s*(\d{1,5}))?", re.IGNORECASE)
 
+_MOMENT = re.compile(r"day\s*(\d{1,3})[\s,]+(\d{1,2}:\d{2})", re.IGNORECASE)
+
 
 def _fault(code: str, message: str) -> PydanticCustomError:
     return PydanticCustomError(code, "{message}", {"message": message})
@@ -25,7 +27,7 @@ def _minutes(text: str) -> int | None:
     if found is None:
         return None
     minutes = 60 * int(found[1]) + int(found[2])
-    return minutes if int(found[2]) < 60 and minutes <= DAY_MIN else None  # noqa: PLR2004
+    return minutes if int(found[2]) < 60 and minutes <= DAY_MIN else None  # noqa: PLR2004  (an hour)
 
 
 def read_time(given: Any) -> int:
@@ -103,3 +105,41 @@ def _some_days(given: Any) -> range:
         message = f"expected 'every day', 'day 2', 'days 2-4' or [1, 3], given {given!r:.60}"
         raise _fault("days", message)
     return range(first, last + 1)
+
+
+def read_moment(given: Any) -> int:
+    """Read ``"day 2 12:05"`` as minutes since 00:00 of day 1.
+
+    Parameters
+    ----------
+    given
+        What the file holds.
+
+    Raises
+    ------
+    PydanticCustomError
+        If it is no time of a day from 1 to 366.
+    """
+    found = _MOMENT.fullmatch(given.strip()) if isinstance(given, str) else None
+    minutes = _minutes(found[2]) if found else None
+    if (
+        found is None
+        or minutes is None
+        or minutes == DAY_MIN
+        or not 1 <= int(found[1]) <= MOST_DAYS
+    ):
+        message = f"expected a day and a clock time such as 'day 2 12:05', given {given!r:.60}"
+        raise _fault("moment", message)
+    return (int(found[1]) - 1) * DAY_MIN + minutes
+
+
+def moment_written(minute: int) -> str:
+    """Write a minute since 00:00 of day 1 as ``day 2 12:05``.
+
+    Parameters
+    ----------
+    minute
+        From 0.
+    """
+    day, rest = divmod(minute, DAY_MIN)
+    return f"day {day + 1} {rest // 60:02}:{rest % 60:02}"

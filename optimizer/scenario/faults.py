@@ -44,7 +44,7 @@ def near(word: str, known: Iterable[str]) -> str:
     found = get_close_matches(word, listed, n=1, cutoff=_NEAR)
     if found:
         return f"; did you mean '{found[0]}'?"
-    return f"; known: {', '.join(listed)}" if len(listed) <= 30 else ""  # noqa: PLR2004
+    return f"; known: {', '.join(listed)}" if len(listed) <= 30 else ""  # noqa: PLR2004  (more is no help)
 
 
 def note(document: Document, model: type[BaseModel], found: list[ErrorDetails]) -> None:

@@ -85,7 +85,7 @@ class Household:
     def _check_people(self, people: Any) -> None:
         """Somebody eats, and not a town."""
         count = people.adults + people.children
-        if not 1 <= count <= 1000:  # noqa: PLR2004
+        if not 1 <= count <= 1000:  # noqa: PLR2004  (not a town)
             message = f"must come to 1 to 1000 people, comes to {count}"
             self.document.problem(("people",), "bounds", message)
 

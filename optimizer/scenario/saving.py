@@ -12,6 +12,7 @@ from ruamel.yaml.error import YAMLError
 
 from optimizer.errors import InputError, SaveError
 from optimizer.scenario.document import parse_document, read_text
+from optimizer.scenario.locking import alone
 from optimizer.scenario.yaml12 import round_trip
 
 
@@ -101,16 +102,21 @@ def text_of(document: CommentedMap) -> str:
     return written.getvalue()
 
 
-def _set_in(document: CommentedMap, kind: type) -> int:
+def _set_in(document: CommentedMap, kind: type[CommentedMap] | type[CommentedSeq]) -> int:
     """Find how far the first mapping or list of this file is set in, to keep it so."""
     for value in document.values():
-        if isinstance(value, kind) and value and not value.fa.flow_style():  # type: ignore[attr-defined]
-            return min(int(value.lc.col or 0), 8)  # type: ignore[attr-defined]
+        if isinstance(value, kind) and value and not value.fa.flow_style():
+            return min(int(value.lc.col or 0), 8)
     return 2
 
 
 def _put(target: Path, text: str) -> None:
-    """Write a text beside a file and put it in its place."""
+    """Write a text beside a file and put it in its place, one writer at a time."""
+    with alone(target):
+        _put_alone(target, text)
+
+
+def _put_alone(target: Path, text: str) -> None:
     handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".part")
     part = Path(name)
     try:
@@ -125,7 +131,7 @@ def _put(target: Path, text: str) -> None:
         with suppress(OSError):
             part.unlink()
         raise
-    _sync_folder(target.parent)
+    sync_folder(target.parent)
 
 
 def _keep_mode(part: Path, target: Path) -> None:
@@ -148,8 +154,14 @@ def _keep_last(target: Path) -> None:
     part.replace(kept)
 
 
-def _sync_folder(folder: Path) -> None:
-    """Bring the change of name to the disk, where the system lets a folder be synced."""
+def sync_folder(folder: Path) -> None:
+    """Bring a new name in a folder to the disk, where the system lets a folder be synced.
+
+    Parameters
+    ----------
+    folder
+        The folder.
+    """
     with suppress(OSError):
         handle = os.open(folder, os.O_RDONLY)
         try:

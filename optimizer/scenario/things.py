@@ -244,7 +244,7 @@ def _faults(made: Any) -> Iterable[tuple[str, str]]:
 def _whole(food: Food) -> Iterable[tuple[str, str]]:
     """Find a composition that does not come to the whole food."""
     parts = (food.water, food.protein, food.fat, food.carbohydrate, food.fibre, food.ash)
-    if abs(sum(parts) - 1) > 0.03:  # noqa: PLR2004
+    if abs(sum(parts) - 1) > 0.03:  # noqa: PLR2004  (rounding of tables)
         yield (
             "water",
             f"water, protein, fat, carbohydrate, fibre and ash come to {sum(parts):.3g} of the "

@@ -8,9 +8,8 @@ import numpy as np
 from optimizer.errors import PhysicsError
 from optimizer.model.things import Cooker, Dish, Material, Pot
 from optimizer.planning.conditions import Conditions, Refused
-from optimizer.planning.contents import Load
 from optimizer.planning.resting import LONGEST_MIN
-from optimizer.studies.insulation import Holding, filled, holding, round_pot_m3
+from optimizer.studies.insulation import FullPot, Holding, filled, holding, round_pot_m3
 
 FINE_M, STEP_M = 0.01, 0.005  # thinnest packing that is tried, and the steps from there
 NEARLY = 0.95  # of the most hours is as good as all of them
@@ -58,67 +57,45 @@ def rebuilt(cooker: Cooker, **changes: object) -> Cooker:
     return replace(cooker, **free, **changes)  # type: ignore[arg-type]
 
 
-def _computed(cooker: Cooker, pot: Pot, load: Load, at: Conditions) -> Holding:
-    made = holding(cooker, pot, load, at)
+def computed(cooker: Cooker, full: FullPot) -> Holding:
+    """Return how long a cooker that any pot goes into keeps one hot.
+
+    Parameters
+    ----------
+    cooker : Cooker
+        Without limits on the pot.
+    full : FullPot
+        The pot, and where.
+
+    Returns
+    -------
+    Holding
+        Hours hot and loss.
+
+    Raises
+    ------
+    PhysicsError
+        If the pot does not go in all the same.
+    """
+    made = holding(cooker, full.pot, full.load, full.at)
     if isinstance(made, Refused):
         raise PhysicsError(f"{cooker.label}: {made.reason}")
     return made
 
 
-def thicknesses(
-    cooker: Cooker, pot: Pot, load: Load, at: Conditions, thick_m: Iterable[float]
-) -> tuple[Holding, ...]:
-    """Return the same cooker with thinner and thicker packing.
-
-    Parameters
-    ----------
-    cooker : Cooker
-        A packed cooker.
-    pot : Pot
-        The pot.
-    load : Load
-        What is in it.
-    at : Conditions
-        Where.
-    thick_m : iterable of float
-        Thicknesses [m]
-
-    Returns
-    -------
-    tuple of Holding
-        One for each.
-    """
-    made = [rebuilt(cooker, thickness_m=each) for each in thick_m]
-    return tuple(_computed(each, pot, load, at) for each in made)
+def thicknesses(cooker: Cooker, full: FullPot, thick_m: Iterable[float]) -> tuple[Holding, ...]:
+    """Return the same cooker with thinner and thicker packing, one for each thickness [m]."""
+    return tuple(computed(rebuilt(cooker, thickness_m=each), full) for each in thick_m)
 
 
 def materials(
-    cooker: Cooker, pot: Pot, load: Load, at: Conditions, packings: Iterable[Material]
+    cooker: Cooker, full: FullPot, packings: Iterable[Material]
 ) -> tuple[tuple[Holding, Holding], ...]:
-    """Return the same cooker with every packing, dry and damp, the longest hot first.
-
-    Parameters
-    ----------
-    cooker : Cooker
-        A packed cooker.
-    pot : Pot
-        The pot.
-    load : Load
-        What is in it.
-    at : Conditions
-        Where.
-    packings : iterable of Material
-        What a house has.
-
-    Returns
-    -------
-    tuple of (Holding, Holding)
-        Dry and damp.
-    """
+    """Return the same cooker with every packing, dry and damp, the longest hot first."""
     pairs = [
         (
-            _computed(rebuilt(cooker, material=each, damp=False), pot, load, at),
-            _computed(rebuilt(cooker, material=each, damp=True), pot, load, at),
+            computed(rebuilt(cooker, material=each, damp=False), full),
+            computed(rebuilt(cooker, material=each, damp=True), full),
         )
         for each in packings
     ]
@@ -128,51 +105,29 @@ def materials(
 def changes(
     cooker: Cooker, pot: Pot, dish: Dish, fill: float, at: Conditions
 ) -> tuple[Change, ...]:
-    """Return what would make a packed cooker better or worse.
-
-    Parameters
-    ----------
-    cooker : Cooker
-        A packed cooker.
-    pot : Pot
-        The pot.
-    dish : Dish
-        What is in it.
-    fill : float
-        Share of the pot that is full [-]
-    at : Conditions
-        Where.
-
-    Returns
-    -------
-    tuple of Change
-        Named for the report.
-    """
-    load = filled(dish, fill * pot.volume_m3, at)
-    half = filled(dish, fill * pot.volume_m3 / 2, at)
+    """Return what would make a packed cooker better or worse, for a pot so full (a share)."""
+    full, half = (
+        FullPot(pot, filled(dish, fill * pot.volume_m3 * part, at), at) for part in (1.0, 0.5)
+    )
     found = [
-        ("no gaps", rebuilt(cooker, gap=TIGHT), load),
-        ("gaps", rebuilt(cooker, gap=min(1.0, cooker.gap + LOOSE)), load),
-        ("blanket", rebuilt(cooker, blankets=cooker.blankets + 1), load),
-        ("dry" if cooker.damp else "damp", rebuilt(cooker, damp=not cooker.damp), load),
+        ("no gaps", rebuilt(cooker, gap=TIGHT), full),
+        ("gaps", rebuilt(cooker, gap=min(1.0, cooker.gap + LOOSE)), full),
+        ("blanket", rebuilt(cooker, blankets=cooker.blankets + 1), full),
+        ("dry" if cooker.damp else "damp", rebuilt(cooker, damp=not cooker.damp), full),
         ("half full", rebuilt(cooker), half),
     ]
-    return tuple(Change(name, _computed(box, pot, what, at)) for name, box, what in found)
+    return tuple(Change(name, computed(box, what)) for name, box, what in found)
 
 
-def bag(cooker: Cooker, pot: Pot, load: Load, at: Conditions, packing_m3: float) -> Bag:
+def bag(cooker: Cooker, full: FullPot, packing_m3: float) -> Bag:
     """Return how a bag of packing of a given volume is best spread round a pot.
 
     Parameters
     ----------
     cooker : Cooker
         A packed cooker, for its packing, gaps and blankets.
-    pot : Pot
-        The pot.
-    load : Load
-        What is in it.
-    at : Conditions
-        Where.
+    full : FullPot
+        The pot, and where.
     packing_m3 : float
         Packing there is, as it lies in the box [m3]
 
@@ -186,22 +141,22 @@ def bag(cooker: Cooker, pot: Pot, load: Load, at: Conditions, packing_m3: float)
     PhysicsError
         If it does not even make a thin packing all round.
     """
-    most_m = thickness_of(pot, packing_m3)
+    most_m = thickness_of(full.pot, packing_m3)
     if most_m < FINE_M:
         raise PhysicsError(
-            f"{packing_m3 * 1000:.1f} L do not go 1 cm thick round the {pot.label}; it takes "
-            f"{round_pot_m3(pot, FINE_M) * 1000:.1f} L"
+            f"{packing_m3 * 1000:.1f} L do not go 1 cm thick round the {full.pot.label}; it takes "
+            f"{round_pot_m3(full.pot, FINE_M) * 1000:.1f} L"
         )
     tried = [*np.arange(FINE_M, most_m, STEP_M).tolist(), most_m]
-    made = thicknesses(cooker, pot, load, at, tried)
-    best = max(made, key=_merit)
+    made = thicknesses(cooker, full, tried)
+    best = max(made, key=merit)
     nearly_h = NEARLY * min(best.usual_h, LONGEST_MIN / 60)
     enough = next(each for each in made if each.usual_h >= nearly_h)
     return Bag(packing_m3, most_m, best, enough)
 
 
-def _merit(made: Holding) -> tuple[float, float]:
-    """More hours, or where they are beyond counting less loss."""
+def merit(made: Holding) -> tuple[float, float]:
+    """Say how good a cooker is: more hours, or where they are beyond counting less loss."""
     return made.usual_h, -made.loss_w_k
 
 

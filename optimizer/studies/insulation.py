@@ -43,7 +43,17 @@ class Holding:
     high_h: float  # one in twenty is better
     planned_h: float  # what a plan counts on
     curve_c: tuple[float, ...]  # usual, each hour
+    careful_c: tuple[float, ...]  # what a plan counts on, each hour
     exact: bool  # inside the range in which the loss is held against finite elements
+
+
+@dataclass(frozen=True, slots=True)
+class FullPot:
+    """A pot with something hot in it, and where it stands."""
+
+    pot: Pot
+    load: Load
+    at: Conditions
 
 
 def filled(dish: Dish, volume_m3: float, at: Conditions) -> Load:
@@ -164,9 +174,14 @@ def holding(cooker: Cooker, pot: Pot, load: Load, at: Conditions) -> Holding | R
         low_h=hours_above(low, hot_c),
         high_h=hours_above(high, hot_c),
         planned_h=hours_above(planned, hot_c),
-        curve_c=tuple(float(level) for level in usual[:: 60 // GRID_MIN]),
+        curve_c=_each_hour(usual),
+        careful_c=_each_hour(planned),
         exact=_exact(cooker, pot),
     )
+
+
+def _each_hour(curve_c: Curve) -> tuple[float, ...]:
+    return tuple(float(level) for level in curve_c[:: 60 // GRID_MIN])
 
 
 def _constant_h(body: Body) -> float:

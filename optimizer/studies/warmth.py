@@ -7,6 +7,7 @@ from optimizer.errors import CheckError
 from optimizer.model.household import DAY_MIN, Scenario
 from optimizer.model.plan import Step
 from optimizer.planning.contents import load
+from optimizer.planning.kitchen import pots_for
 from optimizer.planning.resting import GRID_MIN
 from optimizer.planning.stock import store_of
 from optimizer.planning.ways import Way, conditions, make_way
@@ -64,7 +65,8 @@ def way_of(scenario: Scenario, step: Step) -> Way:
     if item is None or own is None or pot is None or store is None:
         raise CheckError(f"{step.item}: this household has no such dish, stove, pot or fuel")
     at = conditions(scenario, step.on // DAY_MIN + 1)
-    way = make_way(load(item, scenario.place), own, store, pot, next(cookers, None), at)
+    full = load(item, scenario.place, pots_for(scenario, item))
+    way = make_way(full, own, store, pot, next(cookers, None), at)
     if not isinstance(way, Way):
         raise CheckError(f"{step.item}: {way.reason}")
     return way

@@ -35,6 +35,7 @@ FACTOR_LOSS: Final = 1.6  # a loss not known within this factor is not written d
 CLEARLY: Final = 1.5  # times the scatter: a held packing does not fit
 COMPUTED_FACTOR: Final = 1.4  # how well a computed packing is known: judgement
 DRAWS: Final = 1000
+DRAWN: Final = 200  # curves of which a band is drawn
 LONGEST_H: Final = 48
 STEP_S: Final = 300.0
 # Relative standard deviation from one filling to the next, which one test cannot show: judgement.
@@ -75,6 +76,20 @@ class BoxFit:
     def too_uncertain(self) -> bool:
         """Whether the loss is known too badly to be written down."""
         return self.loss_w_k.high > FACTOR_LOSS**2 * self.loss_w_k.low
+
+    def band_c(self, time_s: Floats) -> tuple[Floats, Floats, Floats]:
+        """Return the curve at some times with its lower and upper edge, which hold 90 %."""
+        room_c = np.interp(time_s, self.readings.time_s, self.readings.room_c)
+        at = Cooling(time_s, np.zeros_like(time_s), room_c, self.readings.contents_j_k)
+        middle = Bodies(self.loss_w_k.value, self.packing_j_k.value, self.start_c.value)
+        start_k = (self.start_c.high - self.start_c.low) / 2 / Z90
+        starts = np.random.default_rng(1).normal(self.start_c.value, start_k, DRAWN)
+        found = [
+            curve_c(at, Bodies(float(loss), float(packing), float(start)))
+            for (loss, packing), start in zip(self.draws[:DRAWN], starts, strict=True)
+        ]
+        low, high = np.quantile(found, [0.05, 0.95], axis=0)
+        return curve_c(at, middle), low, high
 
     def hours_above(self, *, start_c: float, room_c: float, limit_c: float) -> Estimate:
         """Return hours until the tested filling falls below a temperature; infinite: over 48."""

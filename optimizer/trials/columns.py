@@ -25,6 +25,7 @@ _NUMBER = re.compile(r"\s*([+-]?\d+(?:[.,]\d+)?)\s*([^\d\s,.][^\d]*)?\s*")
 _CLOCK = re.compile(r"\s*(\d{1,3}):(\d{2})(?::(\d{2}))?\s*(am|pm)?\s*", re.IGNORECASE)
 WORDS: Final = frozenset(word for words in KINDS.values() for word in words)
 _NOON_H = 12
+_HOUR_MIN = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,12 +99,12 @@ def clock_min(cell: str) -> float | None:
     .. [1] definition, p 1, sixty minutes an hour.
     """
     found = _CLOCK.fullmatch(cell)
-    if found is None or int(found[2]) >= 60:  # noqa: PLR2004
+    if found is None or int(found[2]) >= _HOUR_MIN:
         return None
     hour = int(found[1])
     if found[4]:
         hour = hour % _NOON_H + (_NOON_H if found[4].casefold() == "pm" else 0)
-    return hour * 60 + int(found[2]) + int(found[3] or 0) / 60
+    return hour * _HOUR_MIN + int(found[2]) + int(found[3] or 0) / 60
 
 
 def _split(cell: str) -> tuple[float | None, str]:

@@ -12,11 +12,12 @@ from optimizer.planning.contents import pot_heat_j_k
 from optimizer.scenario.document import Document
 from optimizer.scenario.faults import near
 from optimizer.trials import stove
-from optimizer.trials.boiling_test import BoilingTest, Simmer, Start
-from optimizer.trials.stove_result import Phase, PhaseResult, StoveTest
+from optimizer.trials.boiling_test import COLD_WATER_KG_M3, BoilingTest, Simmer, Start
+from optimizer.trials.stove_result import PHASES, Phase, PhaseResult, StoveTest
 from optimizer.units import Quantity
 
 THERMOMETER_K: Final = 0.5  # standard deviation of a reading: common practice, no source
+SPILLS: Final = 1.1  # a pot of 2.5 L may hold a little more up to its rim
 SEA_LEVEL_C: Final = 100.0
 
 
@@ -63,6 +64,7 @@ def stove_test(
         document.problem(("fuel",), "contradiction", message)
     if test is None or fuel is None or pot is None or document.problems:
         raise InputError(document.problems)
+    _goes_in(document, test, pot)
     boils_c = _boils_c(test)
     phases: list[PhaseResult] = []
     groups: dict[Phase, Sequence[Start | Simmer]] = {
@@ -93,6 +95,17 @@ def _named(document: Document, key: str, name: str | None, known: Mapping[str, A
     if found is None:
         document.problem((key,), "unknown_name", f"unknown {key} '{said:.40}'{near(said, known)}")
     return found
+
+
+def _goes_in(document: Document, test: BoilingTest, pot: Pot) -> None:
+    """Note where more water was weighed than goes into the pot."""
+    for phase in PHASES:
+        listed = isinstance(document.plain.get(phase), list)
+        for place, run in enumerate(getattr(test, phase)):
+            if run.water / COLD_WATER_KG_M3 > SPILLS * pot.volume_m3:
+                at = (phase, place) if listed else (phase,)
+                message = f"so much water does not go into the {pot.label}"
+                document.problem((*at, "water"), "contradiction", message)
 
 
 def _boils_c(test: BoilingTest) -> float:

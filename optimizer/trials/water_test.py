@@ -10,7 +10,6 @@ import numpy as np
 from optimizer.errors import InputError, PhysicsError, Problem
 from optimizer.model.household import Place, Weather
 from optimizer.model.things import Cooker, Pot
-from optimizer.physics import cooling
 from optimizer.planning.conditions import Conditions
 from optimizer.planning.contents import pot_heat_j_k
 from optimizer.planning.resting import jar_loss_w_k, packed_loss_w_k
@@ -23,6 +22,8 @@ from optimizer.trials.readings import BoxLog
 from optimizer.units import QuantityError, convert, convert_any
 
 COLD_WATER_KG_M3 = 998.0
+BOILING_WATER_KG_M3 = 958.0
+SPILLS = 1.1  # a pot of 2.5 L may hold a little more up to its rim
 WATER_KG = (0.1, 60.0)
 ROOM_C = (-40.0, 60.0)
 OPTIONS = {"water": "--water", "pot": "--pot", "jar": "--jar", "room": "--room"}
@@ -157,6 +158,7 @@ def water_test(
     if cooker is not None and cooker.kind == "vacuum" and not (said.text("pot") or jar):
         jar = cooker
     _agree(said, cooker)
+    _goes_in(said, water_kg, pot, jar)
     rooms = _rooms_c(said)
     if len(log.rows) < FEWEST and not log.problems:
         log.wrong(None, "", "too_few", f"has {len(log.rows)} readings; {FEWEST} is the least")
@@ -183,6 +185,16 @@ def _water_kg(said: _Said) -> float:
     kg = found.value if found.unit == "kg" else found.value * COLD_WATER_KG_M3
     said.within("water", kg, WATER_KG, "kg")
     return kg
+
+
+def _goes_in(said: _Said, water_kg: float, pot: Pot | None, jar: Cooker | None) -> None:
+    """Check that so much water goes in."""
+    holds_m3 = pot.volume_m3 if pot is not None else jar.volume_m3 if jar is not None else None
+    what = pot or jar
+    fits = holds_m3 is None or water_kg / BOILING_WATER_KG_M3 <= SPILLS * holds_m3
+    if what is not None and not fits and water_kg <= WATER_KG[1]:
+        message = f"'{said.text('water')}' does not go into the {what.label}"
+        said.wrong("water", "contradiction", message)
 
 
 def _agree(said: _Said, cooker: Cooker | None) -> None:
@@ -236,7 +248,9 @@ def _fitted(
         room_c=np.array(rooms),
         contents_j_k=heat,
     )
-    found = fit(readings, "vacuum" if pot is None else "packed", _packing_j_k(cooker, pot))
+    found = fit(
+        readings, "vacuum" if pot is None else "packed", _packing_j_k(cooker, pot, rooms[0])
+    )
     computed = _computed_w_k(cooker, pot, rooms[0])
     return WaterTest(log, water_kg, pot, jar, cooker, found, computed)
 
@@ -257,31 +271,28 @@ def _largest(found: WaterTest, household: Sequence[Pot]) -> Largest | None:
     most_w_k, most = max(losses, key=lambda pair: pair[0], default=(0.0, pot))
     if most_w_k <= found.computed_w_k:
         return None
-    packings = [_packing_j_k(cooker, each) or 1.0 for each in (most, pot)]
+    packings = [_packing_j_k(cooker, each, room_c) or 1.0 for each in (most, pot)]
     return Largest(most, most_w_k / found.computed_w_k, max(1.0, packings[0] / packings[1]))
 
 
-def _packing_j_k(cooker: Cooker | None, pot: Pot | None) -> float | None:
+def _packing_j_k(cooker: Cooker | None, pot: Pot | None, room_c: float) -> float | None:
+    """Heat of the packing as one body, as a plan takes it for a cooker that was not measured."""
     if cooker is None or pot is None or cooker.material is None or cooker.thickness_m is None:
         return None
-    return float(
-        cooling.packing_heat_j_k(
-            diameter_m=pot.diameter_m,
-            height_m=pot.height_m,
-            thickness_m=cooker.thickness_m,
-            density_kg_m3=cooker.material.density_kg_m3,
-            specific_heat_j_kgk=cooker.material.specific_heat_j_kgk,
-        )
-    )
+    return _computed(cooker, pot, room_c)[1]
 
 
 def _computed_w_k(cooker: Cooker | None, pot: Pot | None, room_c: float) -> float | None:
     """Loss that a plan takes for a cooker that was not measured."""
     if cooker is None:
         return None
-    plain = replace(cooker, loss_w_k=None, packing_j_k=None)
     if pot is None:
-        return jar_loss_w_k(plain)
+        return jar_loss_w_k(replace(cooker, loss_w_k=None))
+    return _computed(cooker, pot, room_c)[0]
+
+
+def _computed(cooker: Cooker, pot: Pot, room_c: float) -> tuple[float, float]:
+    plain = replace(cooker, loss_w_k=None, packing_j_k=None)
     place = Place(0.0, room_c, room_c, room_c)
     at = Conditions(place, Weather(room_c, 0.0, rain=False, wet_sticks=False), load().rules, 0.9)
-    return packed_loss_w_k(plain, pot, HOT_C, at)[0]
+    return packed_loss_w_k(plain, pot, HOT_C, at)

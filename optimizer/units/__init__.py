@@ -1,6 +1,7 @@
 """Text with a unit, as a person writes it, to a plain float; the only door to pint."""
 
 from optimizer.units.annotation import Unit
+from optimizer.units.exchange import exchanged
 from optimizer.units.quantity import (
     Quantity,
     QuantityError,
@@ -16,6 +17,7 @@ __all__ = [
     "Unit",
     "convert",
     "convert_any",
+    "exchanged",
     "read_price",
     "read_stock",
 ]

@@ -72,6 +72,17 @@ def _unit(text: str) -> Any:
         return None
 
 
+def unit_named(text: str) -> str:
+    """Give the one name of a unit, however it is written; empty if there is none.
+
+    Parameters
+    ----------
+    text
+        A unit, such as ``ft`` or ``foot``.
+    """
+    return str(_unit(text) or "")
+
+
 def _split(text: str, wanted: str) -> tuple[float, str]:
     """Split a text into its number and the text of its unit."""
     found = QUANTITY.fullmatch(text) if len(text) <= LONGEST else None

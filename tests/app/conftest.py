@@ -35,6 +35,12 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
+@pytest.fixture(scope="session")
+def small() -> str:
+    """Give a household that is planned at once: one dish, one morning."""
+    return SMALL
+
+
 @pytest.fixture
 def file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Give the file that is named on the command line."""

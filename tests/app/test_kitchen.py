@@ -263,3 +263,23 @@ def test_a_fault_of_the_file_stands_under_its_field(window, file):
     assert any(error.value.startswith("Line 8: ") for error in shown.error)
     shown.text_input("field:fuels.sticks.stock").set_value("3 kg").run()
     assert not shown.error
+
+
+# measures
+
+
+def test_us_measures_are_shown_and_taken_and_the_file_keeps_its_own(window, file):
+    before = file.read_text(encoding="utf-8")
+    shown = window("kitchen").toggle[0].set_value(True).run()
+    fields = {each.key: each.value for each in shown.text_input}
+    assert fields["field:place.altitude"] == "328 ft"
+    assert fields["field:place.kitchen"] == "59 degF"
+    assert fields["field:fuels.sticks.stock"] == "6.61 lb"
+    assert fields["field:fuels.propane.stock"] == "1 x 16.4 oz"
+    assert file.read_text(encoding="utf-8") == before
+    shown.text_input("field:fuels.sticks.stock").set_value("8 lb").run()
+    after = file.read_text(encoding="utf-8")
+    assert after == before.replace("stock: 3 kg", "stock: 8 lb")
+    shown.toggle[0].set_value(False).run()
+    assert shown.text_input("field:fuels.sticks.stock").value == "3.63 kg"
+    assert file.read_text(encoding="utf-8") == after

@@ -2,7 +2,7 @@
 
 import pytest
 
-PAGES = ("plan", "kitchen", "menu", "tradeoffs", "sheet")
+PAGES = ("plan", "kitchen", "menu", "how_long", "tradeoffs", "box", "log", "sheet")
 
 
 @pytest.mark.parametrize("page", PAGES)
@@ -13,6 +13,13 @@ def test_every_page_has_one_title_and_the_header(window, file, page):
     assert shown.caption[0].value == "morning.yaml, saved"
     assert "One cold morning" in shown.markdown[0].value
     assert {"Undo"} <= {button.label for button in shown.button}
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_the_way_to_every_page_stands_on_every_page_in_words(window, file, page):
+    doors = [link.proto.label for link in window(page).get("page_link")]
+    assert {"Plan", "Kitchen", "Menu", "Trade-offs", "Sheet"} <= set(doors)
+    assert len(doors) == len(set(doors))
 
 
 @pytest.mark.parametrize("page", PAGES)

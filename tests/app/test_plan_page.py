@@ -155,3 +155,11 @@ def test_nothing_to_weigh_without_a_plan(house, window):
     file = house("short_of_fuel")
     page = weighed(window("tradeoffs"), file)
     assert "No plan was found" in told(page)
+
+
+def test_why_a_dish_is_not_in_a_cooker_stands_folded_at_its_day(house, window):
+    house("outage_weekend")
+    page = window("plan")
+    folded = [each.label for each in page.expander]
+    assert folded.count("Why a dish is not finished in a cooker") == 1
+    assert "drinking water: may cool before it is wanted" in told(page)

@@ -6,7 +6,7 @@ import pytest
 
 from app import cached, searching, waiting
 from optimizer.errors import CheckError, LimitError
-from optimizer.planning.planner import plan as make_plan
+from optimizer.planning.planner import plans as make_plans
 
 
 @pytest.fixture
@@ -14,7 +14,7 @@ def planner(monkeypatch, file):
     """Put a planner of the test in the place of ours."""
 
     def put(stand_in):
-        monkeypatch.setattr(searching, "make_plan", stand_in)
+        monkeypatch.setattr(searching, "make_plans", stand_in)
 
     text = file.read_text(encoding="utf-8")
     cached.forget(text)
@@ -27,7 +27,7 @@ def test_a_text_is_planned_once(file, planner):
 
     def counting(scenario, **words):
         calls.append(scenario.title)
-        return make_plan(scenario, **words)
+        return make_plans(scenario, **words)
 
     planner(counting)
     text = file.read_text(encoding="utf-8")
@@ -67,12 +67,12 @@ def test_a_long_search_is_shown_and_stopped_with_the_best_so_far(
     asked = threading.Event()
 
     def slow(scenario, *, progress, **words):
-        made = make_plan(scenario, **words)
+        made = next(make_plans(scenario, **words))
         while progress(3.0, 0.5, 0.4):
             asked.wait(0.01)
         from dataclasses import replace
 
-        return replace(made, status="stopped")
+        yield replace(made, status="stopped")
 
     planner(slow)
     shown = window("plan")
@@ -116,3 +116,48 @@ def test_an_edit_is_planned_anew_on_the_plan_page(window, file):
     used = {fuel.name: fuel.used_mj for fuel in cached.plan(text).plan.fuels}
     assert used["sticks"] == 0
     assert used["propane"] > 0
+
+
+def test_the_schedule_is_shown_before_the_rest_is_there(window, file, planner):
+    go_on, waited = threading.Event(), []
+
+    def growing(scenario, **words):
+        first, *more = make_plans(scenario, **words)
+        yield first
+        waited.append(go_on.wait(60))
+        yield from more
+
+    planner(growing)
+    shown = window("plan")
+    captions = [each.value for each in shown.caption]
+    assert any("Being worked out" in each for each in captions)
+    assert shown.get("vega_lite_chart")
+    assert "What one more is worth" not in [each.value for each in shown.header]
+    go_on.set()
+    whole = cached.plan(file.read_text(encoding="utf-8")).plan
+    assert waited == [True]
+    assert whole.boil_all is not None
+    shown.run()
+    assert not any("Being worked out" in each.value for each in shown.caption)
+    assert "What one more is worth" in [each.value for each in shown.header]
+
+
+def test_a_search_that_is_dropped_leaves_the_rest_out(file, planner):
+    asked, go_on = [], threading.Event()
+
+    def growing(scenario, *, wanted, **words):
+        yield next(make_plans(scenario, **words))
+        go_on.wait(60)
+        asked.append(wanted())
+
+    planner(growing)
+    text = file.read_text(encoding="utf-8")
+    search = cached.search(text)
+    first = search.wait(60, whole=False)
+    assert search.wait(0) is None
+    cached.abandon(text)
+    go_on.set()
+    assert search.wait(60) is first
+    assert asked == [False]
+    assert cached.search(text) is not search
+    cached.abandon(text)

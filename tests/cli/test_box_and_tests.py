@@ -57,6 +57,7 @@ def narrow(said):
         ("--units", "us", "--bag", "20 gal", "--damp"),
         ("--cooker", "jar_2l"),
         ("--cooker", "quilt_chest", "--pot", "pot_15l", "--fill", "0.5", "--boil", "20 min"),
+        ("--have", "newspaper 60 L", "--have", "wool_blanket 3 kg", "--have", "eps_board 20 L"),
         ("--material", "straw", "--thickness", "6 inch", "--gap", "0.1", "--blankets", "2"),
         ("--cooker", "chest or bath tub with quilts", "--dish", "rice", "--dish", "bean_stew"),
     ],
@@ -86,6 +87,25 @@ def test_a_box_for_a_program(run):
     assert [each["thickness_m"] for each in told["thicknesses"]][:2] == [0.02, 0.04]
 
 
+def test_what_a_house_has_is_laid_from_the_inside_out(run):
+    have = ("--have", "newspaper 60 L", "--have", "wool_blanket 20 L", "--have", "eps_board=20 L")
+    text = " ".join(run("box", *have).stdout.split())
+    assert "From what you have, inside out" in text
+    assert "cm of wool blankets, then" in text
+    assert "softens there)" in text
+    assert "The first is best. Lay it as thick below and above the 6 L pot as round it" in text
+    told = json.loads(run("box", *have, "--json", "-").stdout)["laid"]
+    assert len(told) == 7
+    assert told[0]["inside_out"][0]["material"] == "wool_blanket"
+    assert told[0]["too_soft"] == []
+    assert sum(each["packing_m3"] for each in told[0]["inside_out"]) == pytest.approx(0.1)
+    heavy = run("box", "--have", "wool_blanket 3 kg", "--json", "-")
+    weighed = json.loads(heavy.stdout)["laid"][0]["inside_out"][0]
+    assert weighed["packing_m3"] == pytest.approx(
+        3 / shelf.load().materials["wool_blanket"].density_kg_m3
+    )
+
+
 @pytest.mark.parametrize(
     ("options", "words"),
     [
@@ -98,6 +118,13 @@ def test_a_box_for_a_program(run):
         (("--bag", "1 L"), "do not go 1 cm thick round"),
         (("--cooker", "jar_2l", "--damp"), "has no packing"),
         (("--dish", "xyzzy"), "check --shelf lists"),
+        (("--have", "straw"), "write a name and an amount, such as 'newspaper 60 L'"),
+        (("--have", "straw 60"), "write a name and an amount"),
+        (("--have", "strow 60 L"), "did you mean straw?"),
+        (("--have", "straw 60 cm"), "is not a volume or a mass"),
+        (("--have", "straw 2000 L"), "must be 0.5 to 1000 L"),
+        (("--have", "feathers 0.6 L"), "not enough to go round the 6 L pot"),
+        (("--cooker", "jar_2l", "--have", "straw 20 L"), "has no packing"),
         (("--kitchen", "12"), "--kitchen: '12' has no unit"),
     ],
 )

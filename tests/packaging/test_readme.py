@@ -29,6 +29,12 @@ def test_the_least_change_is_the_real_output():
     assert all(line in lines for line in example.splitlines())
 
 
+def test_the_days_are_the_real_output():
+    example = next(block for block in BLOCKS if block.startswith("The store lasts"))
+    lines = said("days", "--only-days", "--time-limit", "120")
+    assert all(line == "..." or line in lines for line in example.splitlines())
+
+
 def test_the_readme_begins_with_the_job_in_one_paragraph():
     title, job, *_ = README.split("\n\n")
     assert title == "# fuelthrift"

@@ -20,7 +20,12 @@ from skfem import (
     solve,
 )
 
-from optimizer.physics.cooling import covered_film_w_m2k, packed_loss_w_k, packing_heat_j_k
+from optimizer.physics.cooling import (
+    covered_film_w_m2k,
+    packed_loss_w_k,
+    packing_heat_j_k,
+    packing_share,
+)
 from optimizer.physics.cooling import two_body_c as cooled_box_c
 
 TURN = 2 * np.pi
@@ -149,12 +154,13 @@ def cooled_by_elements_c(case, hours, step_s=120.0):
 
 def two_bodies_c(case, hours):
     size = {name: case[name] for name in ("diameter_m", "height_m", "thickness_m")}
+    whole_j_k = packing_heat_j_k(
+        **size, density_kg_m3=case["volumetric_j_m3k"] / 1500, specific_heat_j_kgk=1500.0
+    )
     contents, _ = cooled_box_c(
         time_s=hours * 3600.0,
         contents_j_k=case["contents_j_k"],
-        packing_j_k=packing_heat_j_k(
-            **size, density_kg_m3=case["volumetric_j_m3k"] / 1500, specific_heat_j_kgk=1500.0
-        ),
+        packing_j_k=whole_j_k * as_one_body(case),
         loss_w_k=closed_form_w_k(case),
         start_c=100.0,
         packing_start_c=0.0,
@@ -163,7 +169,34 @@ def two_bodies_c(case, hours):
     return contents
 
 
-def packing_share(case):
+def as_one_body(case):
+    film = covered_film_w_m2k(room_film_w_m2k=case["film_w_m2k"], cover_m2k_w=case["cover_m2k_w"])
+    size = {name: case[name] for name in ("diameter_m", "height_m", "thickness_m")}
+    return packing_share(**size, conductivity_w_mk=case["conductivity_w_mk"], room_film_w_m2k=film)
+
+
+def steady_share(case):
+    """Four times the heat-weighted square of the steady field, over the whole packing's heat."""
+    flow, heat, pot = assembled(case, 16, ElementQuad2())
+    level = np.zeros(flow.shape[0])
+    level[pot] = 1.0
+    level = solve(*condense(flow, x=level, D=pot))
+    everywhere = np.ones_like(level)
+    return 4 * float(level @ (heat @ level)) / float(everywhere @ (heat @ everywhere))
+
+
+def test_the_share_of_a_packing_is_that_of_the_steady_field():
+    for case in CASES[:20]:
+        assert as_one_body(case) == pytest.approx(steady_share(case), rel=0.10)
+
+
+@pytest.mark.parametrize(("cover_m2k_w", "share"), [(0.0, 4 / 3), (1e6, 4.0)])
+def test_the_share_of_a_thin_wall_is_known(cover_m2k_w, share):
+    case = {**CASES[0], "thickness_m": 1e-5, "film_w_m2k": 1e9, "cover_m2k_w": cover_m2k_w}
+    assert as_one_body(case) == pytest.approx(share, rel=1e-3)
+
+
+def heat_share(case):
     """Heat of the packing over that of the contents."""
     packing = case["volumetric_j_m3k"] * np.pi / 4
     twice = 2 * case["thickness_m"]
@@ -171,11 +204,15 @@ def packing_share(case):
     return packing * (outer - case["diameter_m"] ** 2 * case["height_m"]) / case["contents_j_k"]
 
 
-# Two bodies for a whole field of temperatures: in a kitchen's boxes (packing with less than half
-# of the contents' heat) never more than 2 K too hot of the 100 K, and later on up to 6 K too cold.
+# Two bodies for a whole field of temperatures, of 100 K at the start. In a kitchen's boxes (packing
+# with less than half of the contents' heat) they stay within 2 K; packings as heavy as that and
+# more (damp sawdust, a hand thick, round a small pot) warm up a little late.
 @pytest.mark.parametrize("hours", [1, 2, 4, 8])
-def test_two_bodies_cool_as_the_whole_field_does_or_a_little_faster(hours):
-    light = [case for case in CASES if packing_share(case) < 0.5][:10]
-    assert len(light) == 10
+def test_two_bodies_cool_as_the_whole_field_does(hours):
+    light = [case for case in CASES if heat_share(case) < 0.5][:10]
+    heavy = [case for case in CASES if heat_share(case) >= 0.5][:10]
+    assert len(light) == len(heavy) == 10
     for case in light:
-        assert -6 < two_bodies_c(case, hours) - cooled_by_elements_c(case, hours) < 2
+        assert abs(two_bodies_c(case, hours) - cooled_by_elements_c(case, hours)) < 2
+    for case in heavy:
+        assert -2 < two_bodies_c(case, hours) - cooled_by_elements_c(case, hours) < 3.5

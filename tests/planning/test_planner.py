@@ -8,7 +8,9 @@ import pytest
 from optimizer.errors import LimitError
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
-from optimizer.planning.planner import plan
+from optimizer.planning import planner
+from optimizer.planning.memory import Memory
+from optimizer.planning.planner import plan, plans
 from optimizer.planning.verify import verify
 from optimizer.scenario.reading import read
 from optimizer.shelf import data_folder
@@ -150,3 +152,52 @@ def test_a_week_of_different_days_is_planned(days):
     made = plan(scenario, gap=0.02)
     assert made.gap <= 0.02
     assert len({step.dish for step in made.steps}) >= 12
+
+
+# the plan as it grows
+
+
+def small() -> Scenario:
+    return shipped("one_person_jar")
+
+
+def test_the_first_that_comes_has_its_schedule_and_its_saving_and_the_last_is_the_plan():
+    first, *between, last = plans(small())
+    assert first.steps
+    assert first.saved is not None
+    assert first.boil_all is None
+    assert not first.worth
+    assert [each.boil_all is None for each in between] == [False]
+    assert last == plan(small())
+    assert last.boil_all is not None
+    assert replace(last, boil_all=None, saved_any_stove=None, worth=()) == first
+
+
+def test_what_nobody_waits_for_is_left_out():
+    growing = plans(small(), wanted=lambda: False)
+    assert next(growing).steps
+    assert list(growing) == []
+
+
+def test_boiling_through_is_worked_out_once_whatever_the_stock(monkeypatch):
+    calls, memory = [], Memory()
+
+    def counted(*words, **more):
+        calls.append(more["steps"])
+        return boil_all(*words, **more)
+
+    boil_all = planner.boil_all
+    monkeypatch.setattr(planner, "boil_all", counted)
+    before = plan(small(), memory=memory)
+    assert len(calls) == 2
+    stores = tuple(
+        each if each.stock_kg is None else replace(each, stock_kg=2 * each.stock_kg)
+        for each in small().stores
+    )
+    more = replace(small(), stores=stores)
+    after = plan(more, memory=memory)
+    assert len(calls) == 2
+    assert after.boil_all == before.boil_all == plan(more).boil_all
+    fewer = replace(more, items=more.items[:-1])
+    assert plan(fewer, memory=memory).boil_all != before.boil_all
+    assert len(calls) == 6

@@ -14,6 +14,7 @@ from optimizer.scenario.reading import read
 from optimizer.scenario.saving import load_document, save
 from optimizer.shelf import data_folder
 
+LOCK = ".two.yaml.lock"
 EXAMPLES = sorted(Path(str(data_folder() / "scenarios")).glob("*.yaml"))
 
 
@@ -62,7 +63,7 @@ def test_the_last_version_is_kept(path) -> None:
         save(path, document)
         assert path.with_name("two.yaml~").read_bytes() == second
     assert second != first
-    assert sorted(p.name for p in path.parent.iterdir()) == ["two.yaml", "two.yaml~"]
+    assert sorted(p.name for p in path.parent.iterdir()) == [LOCK, "two.yaml", "two.yaml~"]
 
 
 def test_a_new_file_has_no_last_version(path, tmp_path) -> None:
@@ -104,7 +105,7 @@ def test_a_failure_leaves_what_was_there(path, monkeypatch, step) -> None:
         save(path, document)
     monkeypatch.undo()
     assert path.read_bytes() == before
-    assert not [p for p in path.parent.iterdir() if p.name.startswith(".two.yaml.")]
+    assert [p.name for p in path.parent.iterdir() if p.name.startswith(".two.yaml.")] == [LOCK]
 
 
 def test_an_interruption_leaves_what_was_there(path, monkeypatch) -> None:
@@ -117,7 +118,7 @@ def test_an_interruption_leaves_what_was_there(path, monkeypatch) -> None:
     with pytest.raises(KeyboardInterrupt):
         save(path, load_document(path))
     assert path.read_bytes() == before
-    assert [p.name for p in path.parent.iterdir()] == ["two.yaml"]
+    assert sorted(p.name for p in path.parent.iterdir()) == [LOCK, "two.yaml"]
 
 
 def test_a_folder_that_is_not_there(path, tmp_path) -> None:

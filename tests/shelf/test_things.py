@@ -14,8 +14,10 @@ SHELF = shelf.load()
 TRIGGERS = {
     "always",
     "flames_outdoors",
+    "char_counts",
     "charcoal",
     "alcohol_refill",
+    "liquid_refill",
     "pressure_pot",
     "hot_base_on_foam",
     "soot_in_packing",

@@ -24,7 +24,7 @@ from optimizer.studies.designs import (
     thicknesses,
 )
 from optimizer.studies.finishing import finish
-from optimizer.studies.insulation import filled, holding, hours_above, round_pot_m3
+from optimizer.studies.insulation import FullPot, filled, holding, hours_above, round_pot_m3
 
 THINGS = shelf.load()
 PLACE = Place(0.0, 15.0, 10.0, 10.0)
@@ -32,6 +32,7 @@ AT = Conditions(PLACE, Weather(10.0, 0.0, rain=False, wet_sticks=False), THINGS.
 BOX, JAR, POT = THINGS.cookers["packed_box"], THINGS.cookers["jar_2l"], THINGS.pots["pot_6l"]
 WATER = THINGS.dishes["drinking_water"]
 LOAD = filled(WATER, 0.8 * POT.volume_m3, AT)
+FULL = FullPot(POT, LOAD, AT)
 
 
 def held(cooker=BOX, pot=POT, load=LOAD, at=AT):
@@ -77,13 +78,13 @@ def test_hours_at_the_ends():
 
 @given(st.floats(0.02, 0.10), st.floats(1.05, 1.5))
 def test_thicker_packing_loses_less(thick_m, times):
-    thin, thick = thicknesses(BOX, POT, LOAD, AT, [thick_m, times * thick_m])
+    thin, thick = thicknesses(BOX, FULL, [thick_m, times * thick_m])
     assert thick.loss_w_k < thin.loss_w_k
     assert thick.packing_m3 > thin.packing_m3
 
 
 def test_each_centimetre_is_worth_less_than_the_one_before():
-    found = [each.usual_h for each in thicknesses(BOX, POT, LOAD, AT, np.arange(2, 12) / 100)]
+    found = [each.usual_h for each in thicknesses(BOX, FULL, np.arange(2, 12) / 100)]
     assert (np.diff(np.diff(found)) < 0).all()
 
 
@@ -99,7 +100,7 @@ def test_changes_go_the_way_a_cook_expects():
 
 
 def test_packings_are_sorted_and_never_better_damp():
-    found = materials(BOX, POT, LOAD, AT, THINGS.materials.values())
+    found = materials(BOX, FULL, THINGS.materials.values())
     hours = [dry.usual_h for dry, _ in found]
     assert hours == sorted(hours, reverse=True)
     assert len(found) == len(THINGS.materials)
@@ -113,9 +114,9 @@ def test_a_bag_is_all_used_by_its_thickness(volume_m3):
 
 @pytest.mark.parametrize("litres", [10, 60, 400])
 def test_the_best_thickness_of_a_bag_beats_every_other(litres):
-    found = bag(BOX, POT, LOAD, AT, litres / 1000)
+    found = bag(BOX, FULL, litres / 1000)
     tried = np.linspace(0.01, found.most_m, 60)
-    best = max(each.usual_h for each in thicknesses(BOX, POT, LOAD, AT, tried))
+    best = max(each.usual_h for each in thicknesses(BOX, FULL, tried))
     assert found.best.usual_h == pytest.approx(best, rel=0.005)
     assert found.best.usual_h * NEARLY <= found.enough.usual_h <= found.best.usual_h
     assert found.enough.cooker.thickness_m <= found.best.cooker.thickness_m <= found.most_m
@@ -123,7 +124,7 @@ def test_the_best_thickness_of_a_bag_beats_every_other(litres):
 
 def test_a_bag_too_small_is_refused():
     with pytest.raises(PhysicsError, match="do not go 1 cm thick"):
-        bag(BOX, POT, LOAD, AT, 0.001)
+        bag(BOX, FULL, 0.001)
 
 
 def test_a_size_outside_the_tested_range_says_so():

@@ -1,5 +1,6 @@
 """The curve of a dish is the planner's own: it ends at what the plan says of the table."""
 
+from dataclasses import replace
 from functools import lru_cache
 
 import pytest
@@ -29,6 +30,21 @@ def test_the_last_reading_is_the_one_at_the_table(name):
         assert found.readings[-1].minute == step.serve
         assert found.readings[-1].usual_c == pytest.approx(step.serve_c)
         assert found.readings[-1].careful_c == pytest.approx(step.serve_c_low)
+
+
+def test_a_dish_that_needs_two_pots_has_a_curve_for_each():
+    scenario, _ = planned("outage_weekend")
+    washing = next(i for i in scenario.items if i.dish.name == "washing_water")
+    many = replace(
+        scenario,
+        stores=tuple(replace(each, stock_kg=None, stock_j=None) for each in scenario.stores),
+        items=(replace(washing, adults=3, number=0),),
+    )
+    steps = plan(many, gap=0.2).steps
+    assert [step.batch for step in steps] == [1, 2]
+    for step in steps:
+        found = warmth(many, step)
+        assert found.readings[-1].usual_c == pytest.approx(step.serve_c)
 
 
 def test_the_careful_temperature_is_never_above_the_usual_and_both_fall():

@@ -186,3 +186,10 @@ def test_efficiency_is_a_share_or_refused(fuel_kg, water_kg, minutes):
         return
     assert 0 < found.efficiency <= 1
     assert math.isfinite(found.spread)
+
+
+def test_more_water_than_goes_into_the_pot_is_a_slip():
+    assert problems(GOOD.replace("water: 2.5 kg", "water: 3.5 kg")) == [
+        (7, "cold.water", "contradiction"),
+        (8, "hot.water", "contradiction"),
+    ]

@@ -97,6 +97,7 @@ def test_rooms_read_now_and_then_are_joined_up():
         (TABLE, {("water", "missing"), ("pot", "missing"), ("room", "missing")}),
         (NOTES.replace("4.8 L", "4.8") + TABLE, {("water", "unit_missing")}),
         (NOTES.replace("4.8 L", "480 L") + TABLE, {("water", "bounds")}),
+        (NOTES.replace("4.8 L", "7 L") + TABLE, {("water", "contradiction")}),
         (NOTES.replace("pot_6l", "pott_6l") + TABLE, {("pot", "unknown_name")}),
         (NOTES.replace("12 degC", "112 degC") + TABLE, {("room", "bounds")}),
         (NOTES.replace("12 degC", "12 kg") + TABLE, {("room", "unit_wrong")}),
@@ -123,3 +124,9 @@ def test_a_pot_does_not_go_with_a_jar():
     assert problems(NOTES + TABLE, cooker=JAR) == [("test.csv", 2, "pot", "contradiction")]
     text = NOTES.replace("pot: pot_6l", "jar: jar_1l") + TABLE
     assert ("test.csv", 2, "jar", "contradiction") in problems(text)
+
+
+def test_a_full_pot_goes_in_and_more_does_not():
+    assert made(NOTES.replace("4.8 L", "6 L") + TABLE).water_kg == pytest.approx(5.988)
+    jar = "# water: 1.4 kg\n# room: 12 degC\n" + JAR_TABLE
+    assert problems(jar, cooker=JAR) == [("test.csv", 1, "water", "contradiction")]

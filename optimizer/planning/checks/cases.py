@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan, Step
@@ -44,3 +45,14 @@ def _case(step: Step, scenario: Scenario, pots: int) -> Case:
         scenario=scenario,
         pots=pots,
     )
+
+
+def under_way_of(scenario: Scenario) -> list[Case]:
+    """Return the steps of dishes that were begun before the plan, beside the things they name."""
+    numbered = [replace(each.item, number=each.step.number) for each in scenario.under_way]
+    whole = replace(scenario, items=tuple(numbered))
+    return [
+        _case(each.step, whole, 1)
+        for each in scenario.under_way
+        if not list(_unknown(each.step, whole))
+    ]

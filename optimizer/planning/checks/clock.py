@@ -58,6 +58,11 @@ def order_faults(case: Case) -> Iterator[str]:
             yield f"{case.name}: {before} at {told_min(a)} is later than {after} at {told_min(b)}"
     if moments[0][1] < 0:
         yield f"{case.name}: {moments[0][0]} is before day 1"
+    begins = case.scenario.begins
+    for what, minute in moments:
+        soaking = what == "soak" and minute == case.item.soaked_from
+        if 0 <= minute < begins and not soaking:
+            yield f"{case.name}: {what} at {told_min(minute)} is before the plan begins"
     if (step.move is None) != (case.cooker is None):
         yield f"{case.name}: the time of the move does not go with the cooker {step.cooker}"
     if step.reboil and step.cooker is None:

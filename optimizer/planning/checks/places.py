@@ -2,9 +2,10 @@
 
 import math
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from optimizer.model.household import Scenario
+from optimizer.planning.checks.cases import under_way_of
 from optimizer.planning.checks.clock import told_min
 from optimizer.planning.checks.dish import Case
 
@@ -14,17 +15,23 @@ Span = tuple[int, int]
 def crowding_faults(cases: Sequence[Case], scenario: Scenario) -> Iterator[str]:
     """Yield the first moment at which there is too little of each thing."""
     used: dict[str, list[Span]] = defaultdict(list)
+    cases = [*cases, *under_way_of(scenario)]
     for case in cases:
         for thing, span in _used(case):
             used[thing].append(span)
     there = _there(scenario)
     for thing, spans in used.items():
-        for minute in sorted({start for start, _ in spans}):
+        for minute in _moments(spans, scenario):
             count = sum(start <= minute < end for start, end in spans)
             if count > there[thing]:
                 yield f"{thing}: {count} in use at {told_min(minute)}, there are {there[thing]}"
                 break
     yield from _cook_faults(cases, scenario)
+
+
+def _moments(spans: Iterable[Span], scenario: Scenario) -> list[int]:
+    """Return when more of a thing may be in use than before, from the beginning of the plan on."""
+    return sorted({max(start, scenario.begins) for start, _ in spans})
 
 
 def _there(scenario: Scenario) -> dict[str, int]:
@@ -54,7 +61,7 @@ def _used(case: Case) -> Iterator[tuple[str, Span]]:
 def _cook_faults(cases: Sequence[Case], scenario: Scenario) -> Iterator[str]:
     """Yield the first moment at which more fires have to be fed than there are cooks."""
     fed = [(case.own.stove, span) for case in cases for span in case.burns if case.own.stove.tended]
-    for minute in sorted({start for _, (start, _) in fed}):
+    for minute in _moments((span for _, span in fed), scenario):
         pots: dict[str, int] = defaultdict(int)
         places = {}
         for stove, (start, end) in fed:

@@ -159,19 +159,20 @@ class Telling:
             size = {"diameter_m": pot.diameter_m, "height_m": pot.height_m, "thickness_m": thick}
             area = math.pi * pot.diameter_m * (pot.height_m + pot.diameter_m / 2)
             damp = material.damp_factor if cooker.damp else 1.0
+            conductivity = material.conductivity_w_mk * damp
+            film = 1 / (1 / rules.room_film_w_m2k + cooker.blankets * rules.blanket_m2k_w)
             computed = cooling.packed_loss_w_k(
                 **size,
-                conductivity_w_mk=material.conductivity_w_mk * damp,
+                conductivity_w_mk=conductivity,
                 gap=cooker.gap,
-                room_film_w_m2k=1
-                / (1 / rules.room_film_w_m2k + cooker.blankets * rules.blanket_m2k_w),
+                room_film_w_m2k=film,
                 bare_w_m2k=self._kitchen_loss_w_k() / area,
             )
             heat = cooling.packing_heat_j_k(
                 **size,
                 density_kg_m3=material.density_kg_m3,
                 specific_heat_j_kgk=material.specific_heat_j_kgk,
-            )
+            ) * cooling.packing_share(**size, conductivity_w_mk=conductivity, room_film_w_m2k=film)
             loss = float(computed) if loss is None else loss
             packing = float(heat) if packing is None else packing
         room = case.scenario.place.kitchen_c
