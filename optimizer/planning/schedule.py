@@ -185,9 +185,8 @@ def _whole(
     task: _Task, watch: _Watch, start: Collection[Column] = (), known: float | None = None
 ) -> Result:
     """Solve one program over all columns; a bound known before is in the program's units."""
-    several = bool(task.kitchen.batches)
-    board = build(task.columns, task.kitchen, tending="tending" in task.goals, branch=not several)
-    search: Search = "quick" if several or len(task.columns) > FEW else "plain"
+    board = build(task.columns, task.kitchen, tending="tending" in task.goals)
+    search: Search = "quick" if len(task.columns) > FEW else "plain"
     numbers = start_of(board, start) if start else {}
     chosen: tuple[Column, ...] = ()
     outcomes: list[Outcome] = []
