@@ -279,6 +279,9 @@ def endurance_parts(known: Endurance, units: Units = "metric") -> Iterator[tuple
     if known.fallbacks:
         head = ["", "When sticks fail, in rain and wind: the same day on what else there is"]
         yield "fallbacks", [*head, *_listed(fallbacks_told(known, system))]
+    if known.ranged and known.cases:
+        told = [line for each in range_told(known) for line in wrap(each)]
+        yield "cases", ["", *told, *_unheaded(case_rows(known))]
 
 
 def _opening_lines(opening: Opening, scenario: Scenario, system: Measures) -> list[str]:
@@ -291,7 +294,7 @@ def _opening_lines(opening: Opening, scenario: Scenario, system: Measures) -> li
 
 
 def closing_lines(known: Endurance, units: Units = "metric") -> list[str]:
-    """Say what changes the days, what the range is, and what to mind.
+    """Say what changes the days, and what to mind.
 
     Parameters
     ----------
@@ -300,15 +303,12 @@ def closing_lines(known: Endurance, units: Units = "metric") -> list[str]:
     units
         Measures of the text.
     """
-    changes, cases, lines = told_changes(known), case_rows(known), list[str]()
+    changes, lines = told_changes(known), list[str]()
     none = no_gain_told(known)
     if changes or none:
         lines += ["", "What changes it"]
         lines += _unheaded(changes)
         lines += [line for each in none for line in wrap(each, GAP)]
-    if cases:
-        lines += ["", *(line for each in range_told(known) for line in wrap(each))]
-        lines += _unheaded(cases)
     if not known.complete:
         lines += ["", *wrap("Not everything was looked at: it was stopped, or time was over.")]
     plan: Plan | None = known.lasting.plan

@@ -177,6 +177,12 @@ def test_the_range_names_its_ends_and_what_fails_for_other_things(known):
     assert case_rows(known) == []
 
 
+def test_the_range_is_told_once_all_its_cases_are_known(known):
+    some = replace(known, cases=[tried(2)])
+    assert "Other people" not in endurance_text(some)
+    assert endurance_text(replace(some, ranged=True)).count("Other people, weather or stoves") == 1
+
+
 def test_what_is_left_falls_day_by_day(known):
     (left,) = days_left(known.lasting, METRIC)
     assert len(left.shares) == known.lasting.days + 1
