@@ -144,18 +144,20 @@ def fallbacks(known: Endurance) -> None:
         outcome.listed(fallbacks_told(known, measures(state.units())))
 
 
-def otherwise(known: Endurance) -> None:
+def otherwise(known: Endurance, *, whole: bool) -> None:
     """Set out what changes the days, and how they range.
 
     Parameters
     ----------
     known
         The study.
+    whole
+        Whether it has ended; what changes the days is told then, all at once.
     """
-    if known.changes:
+    if known.changes and whole:
         st.header("What changes it", anchor=False)
         drawing.table(change_rows(known))
-    if known.cases:
+    if known.ranged and known.cases:
         title, *more = range_told(known)
         st.header(title, anchor=False)
         for each in more:

@@ -87,7 +87,7 @@ def tried(cases: Iterable[Case], base: Lasting, *, watch: Watch, pool: Pool) -> 
     """
     watch.most_s = CASE_S
     for case in cases:
-        watch.about = case.what
+        watch.about = f"{case.sort}: {case.what}"
         if not watch.going():
             return
         try:
