@@ -24,7 +24,7 @@ from optimizer.report.box import (
     thickness_block,
 )
 from optimizer.report.boxed import caution_codes, dish_block, material_block, packing_label
-from optimizer.report.measures import Measures, in_measures, measures
+from optimizer.report.measures import Measures, measures
 from optimizer.report.slides import slides
 from optimizer.shelf import load
 from optimizer.studies.box import (
@@ -236,6 +236,4 @@ def others(sized: Sized) -> None:
     system, found = measures(state.units()), sized.answer
     drawing.block(change_block(found))
     drawing.block(material_block(found, system))
-    with st.expander("Mind", expanded=True):
-        texts = (load().cautions[code].text for code in caution_codes(found))
-        st.markdown("\n".join(f"- {plain(in_measures(text, system))}" for text in texts))
+    drawing.mind(caution_codes(found), system, folded=False)
