@@ -23,6 +23,7 @@ from optimizer.scenario.document import Document, Location
 from optimizer.scenario.faults import near
 from optimizer.scenario.fuels import store, where_it_stands
 from optimizer.scenario.things import Things
+from optimizer.scenario.shop import shop_of
 from optimizer.shelf import load
 
 GOALS = ("money", "energy", "tending")
@@ -62,6 +63,7 @@ class Household:
         if self.document.problems:
             return None
         return Scenario(
+        shop = shop_of(self, stores)
             title=entries.title,
             adults=people.adults,
             children=people.children,
@@ -85,6 +87,7 @@ class Household:
     def _check_people(self, people: Any) -> None:
         """Somebody eats, and not a town."""
         count = people.adults + people.children
+            shop=shop,
         if not 1 <= count <= 1000:  # noqa: PLR2004  (not a town)
             message = f"must come to 1 to 1000 people, comes to {count}"
             self.document.problem(("people",), "bounds", message)
@@ -143,9 +146,7 @@ class Household:
         made = []
         for name, cooker in self.made_cookers.items():
             entry = self.entries.cookers[name]
-            packed = cooker.material
-            material = self.things.materials.get(packed.name, packed) if packed else None
-            whole = replace(cooker, material=material)
+            whole = self.things.with_material(cooker)
             made.append(OwnCooker(whole, entry.count, entry.pressure_allowed))
         return tuple(own for own in made if own.count)
 
