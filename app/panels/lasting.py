@@ -13,11 +13,11 @@ from optimizer.report.days_left import days_left, left_rows
 from optimizer.report.endurance import (
     days_told,
     ends_told,
-    fallbacks_told,
     opening_rows,
     opening_told,
 )
 from optimizer.report.measures import measures
+from optimizer.report.without_sticks import fallbacks_told
 from optimizer.studies.endurance.study import Endurance
 
 PATIENCE_S = 2.0

@@ -20,11 +20,11 @@ from optimizer.report.endurance import (
     days_told,
     ends_told,
     endurance_text,
-    fallbacks_told,
     opening_told,
 )
 from optimizer.report.endurance_result import endurance_json, json_text
 from optimizer.report.measures import measures
+from optimizer.report.without_sticks import fallbacks_told
 from optimizer.scenario.reading import read
 from optimizer.shelf import data_folder
 from optimizer.studies.endurance.changes import Case, Tried
