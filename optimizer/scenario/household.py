@@ -22,8 +22,8 @@ from optimizer.scenario.clock import read_days
 from optimizer.scenario.document import Document, Location
 from optimizer.scenario.faults import near
 from optimizer.scenario.fuels import store, where_it_stands
-from optimizer.scenario.things import Things
 from optimizer.scenario.shop import shop_of
+from optimizer.scenario.things import Things
 from optimizer.shelf import load
 
 GOALS = ("money", "energy", "tending")
@@ -60,10 +60,10 @@ class Household:
         pots, cookers = self._pots(), self._cookers()
         windows, weather = self._windows(), self._weather()
         items, goals = self._items(), self._goals()
+        shop = shop_of(self, stores)
         if self.document.problems:
             return None
         return Scenario(
-        shop = shop_of(self, stores)
             title=entries.title,
             adults=people.adults,
             children=people.children,
@@ -82,12 +82,12 @@ class Household:
             goals=goals,
             confidence=entries.confidence,
             rules=self.shelf.rules,
+            shop=shop,
         )
 
     def _check_people(self, people: Any) -> None:
         """Somebody eats, and not a town."""
         count = people.adults + people.children
-            shop=shop,
         if not 1 <= count <= 1000:  # noqa: PLR2004  (not a town)
             message = f"must come to 1 to 1000 people, comes to {count}"
             self.document.problem(("people",), "bounds", message)
