@@ -13,6 +13,7 @@ from optimizer.studies.buying.offers import Offer
 from optimizer.studies.buying.study import Bought, Change, Held, Purchase
 
 MOST_DISHES = 6
+GENERAL = frozenset({"makers_word", "flames_outdoors"})  # of the cautions of a plan
 MJ_PER_J = 1e-6
 NO_MONEY = 0.005
 
@@ -225,14 +226,22 @@ def buying_text(purchase: Purchase, units: Units = "metric") -> str:
     if purchase.plan is not None:
         lines += ["", *fuel_block(purchase, system).lines]
     if not purchase.complete:
-        lines += ["", *wrap("Not all was looked at in the time; --time-limit allows more.")]
+        lines += ["", *wrap("'At least': not settled in the time; --time-limit allows more.")]
     told = cautions_told(purchase)
     return "\n".join([*lines, *(["", "Mind", *_listed(told)] if told else [])])
 
 
 def cautions_told(purchase: Purchase) -> list[str]:
-    """Say what to mind of what is bought."""
+    """Say what to mind of what is bought, and of every plan.
+
+    Parameters
+    ----------
+    purchase
+        What to buy.
+    """
+    general = purchase.plan.cautions if purchase.plan else ()
     told = [caution.text for caution in purchase.cautions]
+    told += [caution.text for caution in general if caution.code in GENERAL]
     if any(_has_flame(each) for each in purchase.bought):
         told.append(
             "A new stove with a flame stands outdoors only, save an installed hob with its vent."

@@ -21,7 +21,7 @@ from optimizer.studies.buying.market import LEVEL, Market
 from optimizer.studies.buying.offers import MOST_PACKAGES, Basket, Offer
 
 Choice = tuple[int, ...]
-"""How many of each offer, then on how many days of a kind each water is not boiled."""
+"""How many of each offer, then on how many days of a kind each drinking water is not boiled."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,6 @@ class Skip:
 
     kind: int
     item: int  # the dish, on the first day of its kind
-    offer: int  # the water that is got
     litres: float
     days: tuple[int, ...]  # the same dish on every day of the kind
 
@@ -44,15 +43,16 @@ class Skip:
 class Cut:
     """What was learned of a choice that gives no schedule.
 
-    As long as no thing is added and no more water is got, the fuel at these prices has to come to
-    so much; without a price, some number has to be larger than it was.
+    As long as no thing is added, the fuel at these prices has to come to so much, less what each
+    day of water that is not boiled saves. Without prices, something has to be added.
     """
 
     choice: Choice
     proven: bool  # False: no schedule was found, and there may be one
-    by_fuel: Mapping[str, float] | None = None  # prices [1/MJ]; None: fuel is nothing learned
-    least: float = 0.0
-    fuel_too: bool = True  # more fuel might help
+    by_fuel: Mapping[str, float] | None = None  # prices [1/MJ]
+    least: float = 0.0  # with all water boiled
+    saved: tuple[float, ...] = ()  # by a day of each water
+    fuel_helps: bool = True  # without prices: more fuel may be what is added
 
 
 @dataclass(slots=True)
@@ -62,7 +62,6 @@ class Shopping:
     market: Market
     kinds: tuple[Kind, ...]
     skips: tuple[Skip, ...]
-    sure: bool  # cuts off only what is proven; else it also guesses what a day of water saves
     program: Program = field(default_factory=Program)
     numbers: list[pulp.LpVariable] = field(default_factory=list)  # in the order of a choice
     larger: dict[tuple[int, int], pulp.LpVariable] = field(default_factory=dict)
@@ -77,21 +76,18 @@ class Shopping:
         """Return what is bought of a choice."""
         return choice[: len(self.offers)]
 
-    def got(self, choice: Choice, offer: int | None = None) -> list[int]:
-        """Return the dishes that are water got as it is (of one offer): the first of their kind."""
-        taken: dict[tuple[int, int], int] = {}
-        found: list[int] = []
-        for skip, count in zip(self.skips, choice[len(self.offers) :], strict=True):
-            first = taken.get((skip.kind, skip.item), 0)
-            if offer in (None, skip.offer):
-                found += skip.days[first : first + count]
-            taken[skip.kind, skip.item] = first + count
-        return found
-
-    def litres(self, choice: Choice, offer: int) -> float:
-        """Return how much water of an offer is got."""
+    def got(self, choice: Choice) -> list[int]:
+        """Return the dishes that are water got as it is: on the first days of their kind."""
         counts = zip(self.skips, choice[len(self.offers) :], strict=True)
-        return sum(skip.litres * count for skip, count in counts if skip.offer == offer)
+        return [item for skip, count in counts for item in skip.days[:count]]
+
+    def litres(self, choice: Choice, place: int) -> float:
+        """Return how much water of an offer is got: the first offer is used up first."""
+        counts = zip(self.skips, choice[len(self.offers) :], strict=True)
+        left = sum(skip.litres * count for skip, count in counts)
+        for offer, count in zip(self.offers[:place], choice, strict=False):
+            left -= offer.amount * count if offer.kind == "water" else 0.0
+        return min(max(0.0, left), self.offers[place].amount * choice[place])
 
     def learn(self, cut: Cut) -> None:
         """Add a cut."""
@@ -99,18 +95,16 @@ class Shopping:
         _cut_off(self, cut)
 
 
-def shopping_of(market: Market, *, sure: bool = True) -> Shopping:
+def shopping_of(market: Market) -> Shopping:
     """Build the program.
 
     Parameters
     ----------
     market : Market
         All columns of all baskets.
-    sure : bool
-        Whether it is to cut off only what is proven.
     """
     kinds = kinds_of(market.careful, market.kitchen)
-    made = Shopping(market, kinds, tuple(_skips(market, kinds)), sure)
+    made = Shopping(market, kinds, tuple(_skips(market, kinds)))
     most = [offer.most for offer in made.offers] + [skip.most for skip in made.skips]
     for place, high in enumerate(most):
         name = f"number[{place}]"
@@ -123,15 +117,15 @@ def shopping_of(market: Market, *, sure: bool = True) -> Shopping:
 
 def _skips(market: Market, kinds: Sequence[Kind]) -> Iterator[Skip]:
     """Yield every drinking water that may be got instead of boiled."""
-    waters = [place for place, offer in enumerate(market.offers) if offer.kind == "water"]
-    for place, kind in enumerate(kinds if waters else ()):
+    sold = any(offer.kind == "water" for offer in market.offers)
+    for place, kind in enumerate(kinds if sold else ()):
         of_block = [_items(block) for block in kind.blocks]
         for rank, number in enumerate(of_block[0]):
             item = market.scenario.items[number]
             if item.dish.disinfects and item.dish.serve == "any":
                 litres = sum(i.kg for i in item.dish.ingredients) * item.adult_portions
                 days = tuple(items[rank] for items in of_block)
-                yield from (Skip(place, number, water, litres, days) for water in waters)
+                yield Skip(place, number, litres, days)
 
 
 def _items(block: Sequence[Column]) -> list[int]:
@@ -195,18 +189,12 @@ def _fuel_is_enough(made: Shopping, burnt: Mapping[str, Pairs]) -> None:
 
 
 def _water_is_enough(made: Shopping) -> None:
-    """Buy the water that is got, and get no more on a kind of day than its days."""
-    count = len(made.offers)
-    by_item: dict[tuple[int, int], Pairs] = defaultdict(list)
-    by_offer: dict[int, Pairs] = defaultdict(list)
-    for skip, number in zip(made.skips, made.numbers[count:], strict=True):
-        by_item[skip.kind, skip.item].append((number, 1.0))
-        by_offer[skip.offer].append((number, skip.litres))
-    for (kind, item), pairs in by_item.items():
-        add_row(made.program, f"water_of_days[{item}]", pairs, "<=", made.kinds[kind].count)
-    for offer, pairs in by_offer.items():
-        row = [*pairs, (made.numbers[offer], -made.offers[offer].amount)]
-        add_row(made.program, f"water_is_bought[{offer}]", row, "<=", 0)
+    """Buy the water that is got."""
+    offers, got = zip(made.offers, made.numbers, strict=False), made.numbers[len(made.offers) :]
+    pairs = [(number, -offer.amount) for offer, number in offers if offer.kind == "water"]
+    row = [*pairs, *zip(got, (skip.litres for skip in made.skips), strict=True)]
+    if made.skips:
+        add_row(made.program, "water_is_bought", row, "<=", 0)
 
 
 def _price(made: Shopping) -> Pairs:
@@ -215,47 +203,28 @@ def _price(made: Shopping) -> Pairs:
 
 
 def _cut_off(made: Shopping, cut: Cut) -> None:
-    """Add the rows of a cut."""
-    name, numbers = f"cut[{len(made.cuts)}]", range(len(cut.choice))
-    if cut.by_fuel is not None:
-        _ask_for_fuel(made, cut, cut.by_fuel, name)
-    places = [n for n in numbers if cut.fuel_too or not _is_fuel(made, n)]
-    add_row(made.program, name, _larger(made, cut, places), ">=", 1)
-
-
-def _ask_for_fuel(made: Shopping, cut: Cut, by_fuel: Mapping[str, float], name: str) -> None:
-    """Let the fuel come to as much as was learned, at its prices."""
+    """Add the row of a cut."""
+    name, count = f"cut[{len(made.cuts)}]", len(made.offers)
+    things = _larger(made, cut, _of_things(made))
+    if cut.by_fuel is None:
+        fuels = [n for n in range(count) if made.offers[n].kind == "fuel" and cut.fuel_helps]
+        others = _larger(made, cut, [*fuels, *range(count, len(cut.choice))])
+        add_row(made.program, name, [*things, *others], ">=", 1)
+        return
     bought: Pairs = [
-        (made.numbers[n], by_fuel.get(offer.name, 0.0) * offer.usable_j / MJ)
-        for n, offer in enumerate(made.offers)
+        (number, cut.by_fuel.get(offer.name, 0.0) * offer.usable_j / MJ)
+        for offer, number in zip(made.offers, made.numbers, strict=False)
         if offer.kind == "fuel"
     ]
     stock = made.market.kitchen.stock_j
-    needed = cut.least - sum(price * stock[fuel] / MJ for fuel, price in by_fuel.items())
-    things, count = _of_things(made), len(made.offers)
-    if made.sure:
-        things += range(count, len(cut.choice))
-    else:
-        credits = [_credit(made, skip, by_fuel) for skip in made.skips]
-        bought += zip(made.numbers[count:], credits, strict=True)
-        needed += sum(n * credit for n, credit in zip(cut.choice[count:], credits, strict=True))
-    row = [*bought, *_times(_larger(made, cut, things), cut.least)]
-    add_row(made.program, f"{name}:fuel", row, ">=", needed)
-
-
-def _credit(made: Shopping, skip: Skip, by_fuel: Mapping[str, float]) -> float:
-    """Return what a day of water saves at least, its pot alone counted, at prices of fuel."""
-    columns = (c for c in made.kinds[skip.kind].columns if c.item % LEVEL == skip.item)
-    return min((by_fuel.get(c.fuel, 0.0) * c.fuel_j / MJ for c in columns), default=0.0)
+    needed = cut.least - sum(price * stock[fuel] / MJ for fuel, price in cut.by_fuel.items())
+    saved = zip(made.numbers[count:], cut.saved, strict=True)
+    add_row(made.program, name, [*bought, *saved, *_times(things, cut.least)], ">=", needed)
 
 
 def _of_things(made: Shopping) -> list[int]:
-    """Return the places of things: one more may help much; one more day of water helps little."""
+    """Return the places of stoves, pots and cookers."""
     return [n for n, offer in enumerate(made.offers) if offer.kind in ("stove", "pot", "cooker")]
-
-
-def _is_fuel(made: Shopping, place: int) -> bool:
-    return place < len(made.offers) and made.offers[place].kind == "fuel"
 
 
 def _larger(made: Shopping, cut: Cut, places: Sequence[int]) -> Pairs:
@@ -263,7 +232,7 @@ def _larger(made: Shopping, cut: Cut, places: Sequence[int]) -> Pairs:
     found: Pairs = []
     for place in places:
         least = cut.choice[place] + 1
-        if least > (MOST_PACKAGES if _is_fuel(made, place) else _most(made, place)):
+        if least > _most_ever(made, place):
             continue
         if (place, least) not in made.larger:
             column = add_column(made.program, f"larger[{place},{least}]", high=1, whole=True)
@@ -272,6 +241,12 @@ def _larger(made: Shopping, cut: Cut, places: Sequence[int]) -> Pairs:
             add_row(made.program, f"larger_by[{place},{least}]", row, ">=", 0)
         found.append((made.larger[place, least], 1.0))
     return found
+
+
+def _most_ever(made: Shopping, place: int) -> int:
+    """Return how many there can be where no limit is set on fuel."""
+    fuel = place < len(made.offers) and made.offers[place].kind == "fuel"
+    return MOST_PACKAGES if fuel else _most(made, place)
 
 
 def _most(made: Shopping, place: int) -> int:

@@ -43,8 +43,8 @@ class Answer:
 class Search:
     """Asks the program and tries what it says, until a choice is carried.
 
-    First a program that guesses a little leads to a choice that is carried. Then one that knows
-    only of what is proven tells whether anything is cheaper, and that is tried too.
+    First a program that passes over what was not settled leads to a choice that is carried. Then
+    one that knows only of what is proven tells whether anything is cheaper, and that is tried too.
     """
 
     market: Market
@@ -54,7 +54,7 @@ class Search:
     sure: Shopping = field(init=False)
 
     def __post_init__(self) -> None:
-        self.quick = shopping_of(self.market, sure=False)
+        self.quick = shopping_of(self.market)
         self.sure = self.counter.shopping
 
     def cheapest(self, most: Mapping[int, int] = NO_MORE) -> Answer:

@@ -214,7 +214,7 @@ class _Study:
     def _dishes(self, offer: Offer, place: int, carried: Carried) -> tuple[str, ...]:
         """Return the dishes that something is for."""
         if offer.kind == "water":
-            items = self.search.sure.got(carried.choice, place)
+            items = self.search.sure.got(carried.choice)
             labels = [self.market.scenario.items[item].dish.label for item in items]
         else:
             labels = [
