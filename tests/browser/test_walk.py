@@ -31,7 +31,7 @@ from optimizer.scenario.reading import read
 CHROMIUM = os.environ.get("CHROMIUM") or shutil.which("chromium") or shutil.which("google-chrome")
 FLAGS = ["--no-sandbox", "--disable-gpu", "--headless=new"]
 PAGES = {"Plan": "", "Kitchen": "kitchen", "Menu": "menu", "How long": "how_long",
-         "Trade-offs": "tradeoffs", "Box": "box", "Sheet": "sheet"}  # fmt: skip
+         "Trade-offs": "tradeoffs", "Box": "box", "Log": "log", "Sheet": "sheet"}  # fmt: skip
 RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa"]}}
 HERE = {"127.0.0.1", "localhost"}
 OWN = {"data", "blob", "file", "about"}  # schemes that ask nobody
