@@ -48,6 +48,15 @@ class Window:
 
 
 @dataclass(frozen=True, slots=True)
+class Cold:
+    """Somewhere that fresh food is kept cold, ``[start_min, end_min)``."""
+
+    place: str  # fridge, freezer, ice box, outdoors
+    start_min: int
+    end_min: int
+
+
+@dataclass(frozen=True, slots=True)
 class Store:
     """What there is of one fuel. Kilograms, or joules where there is no mass; None: no limit."""
 
@@ -179,6 +188,8 @@ class Scenario:
     rules: Rules
     begins: int = 0  # the plan is made from this minute on
     under_way: tuple[UnderWay, ...] = ()  # by then; their items are not among the others
+    cold: tuple[Cold, ...] = ()
+    fresh: tuple[int, ...] = (0,)  # minutes at which fresh food comes into the house
     shop: Shop | None = None  # what may be bought; None: the file says nothing
 
     @property

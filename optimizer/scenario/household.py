@@ -22,6 +22,7 @@ from optimizer.scenario.clock import read_days
 from optimizer.scenario.document import Document, Location
 from optimizer.scenario.faults import near
 from optimizer.scenario.fuels import store, where_it_stands
+from optimizer.scenario.keeping import cold_of, fresh_of
 from optimizer.scenario.shop import shop_of
 from optimizer.scenario.things import Things
 from optimizer.shelf import load
@@ -60,6 +61,8 @@ class Household:
         pots, cookers = self._pots(), self._cookers()
         windows, weather = self._windows(), self._weather()
         items, goals = self._items(), self._goals()
+        cold = cold_of(self.document, entries.cold, self.shelf.rules, weather)
+        fresh = fresh_of(self.document, entries.cold, entries.days)
         shop = shop_of(self, stores)
         if self.document.problems:
             return None
@@ -82,6 +85,8 @@ class Household:
             goals=goals,
             confidence=entries.confidence,
             rules=self.shelf.rules,
+            cold=cold,
+            fresh=fresh,
             shop=shop,
         )
 

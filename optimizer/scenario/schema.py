@@ -17,7 +17,7 @@ from pydantic import (
 )
 
 from optimizer.model.things import Cooker, Dish, Food, Fuel, Material, Pot, Stove
-from optimizer.scenario.clock import MOST_DAYS, read_days, read_time, read_window
+from optimizer.scenario.clock import MOST_DAYS, read_days, read_moment, read_time, read_window
 from optimizer.scenario.fields import Part, fault, fields_of, number
 from optimizer.scenario.offers import Name, Price, ShopPart, Stock, named
 from optimizer.units import Unit
@@ -31,6 +31,7 @@ Days = Annotated[
     PlainValidator(read_days, json_schema_input_type=str | int | list[str | int]),
 ]
 Clock = Annotated[int, PlainValidator(read_time, json_schema_input_type=str)]
+Moment = Annotated[int, PlainValidator(read_moment, json_schema_input_type=str)]
 Hours = Annotated[tuple[int, int], PlainValidator(read_window, json_schema_input_type=str)]
 
 
@@ -147,6 +148,29 @@ CookHours = Annotated[
 ]
 
 
+class ColdPart(Part):
+    """A cold place: until when it is cold, or when its power went (it is then kept shut)."""
+
+    until: Moment | None = None
+    power_out: Moment | None = None
+
+
+class FreezerPart(ColdPart):
+    """A freezer; a full one stays cold for longer."""
+
+    full: bool = False
+
+
+class ColdEntry(Part):
+    """What keeps fresh food cold, and when more of it comes into the house."""
+
+    fridge: ColdPart | None = None
+    freezer: FreezerPart | None = None
+    ice_box: ColdPart | None = None
+    outdoors: bool = False
+    bought: list[Moment] = Field(default=[], max_length=366)
+
+
 class Frame(Part):
     """Everything of a scenario but the named things."""
 
@@ -161,6 +185,7 @@ class Frame(Part):
     cook_hours: CookHours
     cooks: int = Field(default=1, ge=1, le=100)
     menu: list[MealPart] = Field(min_length=1, max_length=400)
+    cold: ColdEntry | None = None
     shop: ShopPart | None = None
     goal: Annotated[
         list[Name], BeforeValidator(_listed, json_schema_input_type=str | list[str])
