@@ -17,7 +17,7 @@ class Enduring:
 
     def __init__(self, text: str, turn: threading.Semaphore) -> None:
         self._turn = turn  # so many searches at once: others get theirs between two parts
-        self.doing, self.parts = "", 0  # what is looked at; how many parts are known
+        self.doing, self.parts = "", 0  # what is looked at; how many parts of the page are known
         self.stopping = False
         self.made = self.whole = threading.Event()
         self.first = threading.Event()  # the days are known
@@ -56,7 +56,7 @@ class Enduring:
 
     def _grown(self, known: Endurance) -> None:
         self.known = known
-        self.parts += 1
+        self.parts = 1 + (known.opening is not None) + bool(known.fallbacks) + known.ranged
         self.first.set()
         self._turn.release()
         time.sleep(BETWEEN_S)

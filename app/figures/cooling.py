@@ -5,8 +5,8 @@ from typing import Any
 
 import altair as alt
 
-from app.figures.look import DOES, SMALL, Look, config
-from app.figures.plot import FIT, values
+from app.figures.look import DOES, SMALL, Look
+from app.figures.plot import layered, values
 from optimizer.report.measures import Measures, Us
 
 HEIGHT_PX = 240
@@ -92,15 +92,9 @@ def cooling_chart(
             x=alt.value("width"), y="hot:Q", text="text:N"
         ),
     ]
-    drawn: alt.LayerChart = alt.LayerChart(
-        layer=layers,
-        height=HEIGHT_PX,
-        width="container",
-        autosize=FIT,
-        description="Temperature in the cooker, usual (full line) and careful (dotted line). "
-        + "; ".join(str(row["told"]) for row in rows[::8]),
-    ).configure(**config(look))
-    return drawn
+    told = "Temperature in the cooker, usual (full line) and careful (dotted line). "
+    told += "; ".join(str(row["told"]) for row in rows[::8])
+    return layered(layers, HEIGHT_PX, look, told, below=0)
 
 
 def top_title() -> alt.Axis:

@@ -8,8 +8,8 @@ import altair as alt
 import numpy as np
 
 from app.figures.cooling import degrees, top_title
-from app.figures.look import DOES, SMALL, WRONG, Look, config
-from app.figures.plot import FIT, values
+from app.figures.look import DOES, SMALL, WRONG, Look
+from app.figures.plot import layered, values
 from optimizer.report.measures import Measures, Us, duration
 from optimizer.trials.water_test import WaterTest
 
@@ -101,14 +101,7 @@ def fitted_chart(found: WaterTest, system: Measures, look: Look) -> alt.LayerCha
             .mark_text(align="left", dx=8, dy=-8, color=look.ink, fontSize=SMALL, text="left out")
             .encode(x=across, y="read:Q"),
         ]
-    drawn: alt.LayerChart = alt.LayerChart(
-        layer=layers,
-        height=HEIGHT_PX,
-        width="container",
-        autosize=FIT,
-        description=describe(data),
-    ).configure(**config(look))
-    return drawn
+    return layered(layers, HEIGHT_PX, look, describe(data), below=0)
 
 
 def _readings(rows: Sequence[Row], shape: str, colour: str, across: alt.X) -> alt.Chart:

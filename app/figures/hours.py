@@ -7,8 +7,8 @@ from typing import Any
 import altair as alt
 
 from app.figures.cooling import top_title
-from app.figures.look import DOES, SMALL, Look, config
-from app.figures.plot import FIT, values
+from app.figures.look import DOES, SMALL, Look
+from app.figures.plot import layered, values
 from optimizer.report.boxed import packing_label
 from optimizer.report.kitchen import LONGEST_H, hours, length, length_number, length_unit
 from optimizer.report.measures import Measures
@@ -119,14 +119,7 @@ def hours_chart(
             .encode(x=across, y=up, tooltip=alt.Tooltip("told:N", title=None))
         )
     layers += _now(data.now, across, up, look)
-    drawn: alt.LayerChart = alt.LayerChart(
-        layer=layers,
-        height=HEIGHT_PX,
-        width="container",
-        autosize=FIT,
-        description=describe(data),
-    ).configure(**config(look))
-    return drawn
+    return layered(layers, HEIGHT_PX, look, describe(data), below=0)
 
 
 def _now(row: Row | None, across: alt.X, up: alt.Y, look: Look) -> list[alt.Chart]:

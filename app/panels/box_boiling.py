@@ -11,10 +11,10 @@ from app.waiting import plain
 from optimizer.errors import InputError, Problem
 from optimizer.model.household import Scenario
 from optimizer.report.measures import measures
-from optimizer.report.stove_test import how, plan_block, protocol_block, setting
+from optimizer.report.stove_test import caution_codes, how, plan_block, protocol_block, setting
 from optimizer.scenario.document import decoded
 from optimizer.shelf import load
-from optimizer.studies.box import known_pots
+from optimizer.studies.box import known_pots, usual_cooker, usual_pot
 from optimizer.trials.stove_result import StoveTest
 
 TYPED, FILE = "Type it", "Bring in a file"
@@ -82,7 +82,8 @@ def _typed(scenario: Scenario, who: saving.Whose) -> tuple[str, Places]:
     said: dict[str, Any] = {"fuel": who.thing.fuel}
     with st.container(horizontal=True):
         with st.container(width=240):
-            said["pot"] = choosing.one("boiling pot", "Which pot", pots)
+            first = usual_pot(scenario, usual_cooker(scenario)).name
+            said["pot"] = choosing.one("boiling pot", "Which pot", pots, first)
         with st.container(width=180):
             said["air"] = choosing.text("boiling air", "Air", "15 degC")
             places["air"] = st.container()
@@ -132,4 +133,5 @@ def _found(found: StoveTest, who: saving.Whose) -> None:
     drawing.block(plan_block(found, system))
     drawing.block(protocol_block(found, system))
     st.markdown(plain(" ".join(how(found))))
+    drawing.mind(caution_codes(found), system)
     saving.button("stoves", who, found.values)

@@ -8,7 +8,7 @@ import streamlit as st
 from app import state
 from app.panels import choosing, drawing
 from app.panels.box_size import Sized
-from optimizer.cli.boxing import BAG_M3, heaps_of
+from optimizer.cli.boxing import BAG_M3, heap_of
 from optimizer.cli.measuring import Options
 from optimizer.errors import PhysicsError
 from optimizer.model.household import Scenario
@@ -71,7 +71,8 @@ def house(sized: Sized, scenario: Scenario) -> None:
 
 def _heaps(scenario: Scenario) -> Sequence[Heap]:
     """Let the person name what there is; what is wrong stands under its row."""
-    labels = {NONE: "nothing"} | {each.name: each.label for each in known_packings(scenario)}
+    packings = {each.name: each for each in known_packings(scenario)}
+    labels = {NONE: "nothing"} | {name: each.label for name, each in packings.items()}
     found: dict[str, Heap] = {}
     for row in range(MOST_HEAPS):
         with st.container(horizontal=True):
@@ -80,10 +81,10 @@ def _heaps(scenario: Scenario) -> Sequence[Heap]:
             with st.container(width=240):
                 such_as = f"{BAG[state.units()]} or 3 kg"
                 amount = choosing.text(f"box amount {row}", f"How much of it ({row + 1})", such_as)
-        if name == NONE:
+        if name == NONE or not amount:
             continue
         options = Options()
-        heaps = heaps_of(scenario, [f"{name} {amount}"], options) if amount else ()
+        heap = heap_of(packings[name], amount, options)
         choosing.wrong([problem.message for problem in options.problems])
-        found |= {heap.material.name: heap for heap in heaps} if not options.problems else {}
+        found |= {name: heap} if heap else {}
     return tuple(found.values())

@@ -24,7 +24,7 @@ from optimizer.report.box import (
     thickness_block,
 )
 from optimizer.report.boxed import caution_codes, dish_block, material_block, packing_label
-from optimizer.report.measures import Measures, in_measures, measures
+from optimizer.report.measures import Measures, measures
 from optimizer.report.slides import slides
 from optimizer.shelf import load
 from optimizer.studies.box import (
@@ -40,7 +40,7 @@ from optimizer.studies.box import (
 from optimizer.studies.designs import rebuilt
 
 CM = 100.0
-MOST_BESIDE = 3
+NOTHING = ""
 BESIDE = ("straw", "wool_blanket")
 
 
@@ -181,19 +181,16 @@ def _packed(
     return made, tuple(packings[name] for name in beside)
 
 
-def _beside(labels: dict[str, str], chosen: str) -> list[str]:
+def _beside(labels: dict[str, str], chosen: str) -> tuple[str, ...]:
     """Let the person set other packings beside it."""
-    others = [name for name in labels if name != chosen]
-    kept = [name for name in state.kept("box beside", BESIDE) if name in others]
-    state.keep("box beside", kept)
-    found: list[str] = st.multiselect(
-        f"Set beside it (at most {MOST_BESIDE})",
-        others,
-        format_func=lambda name: labels[name],
-        max_selections=MOST_BESIDE,
-        **state.bind("box beside", kept),
-    )
-    return found
+    others = {NOTHING: "nothing"} | {n: label for n, label in labels.items() if n != chosen}
+    found = []
+    with st.container(horizontal=True):
+        for place, first in enumerate(BESIDE):
+            begin = first if first in others else NOTHING
+            label = f"Set beside it ({place + 1})"
+            found.append(choosing.one(f"box beside {place}", label, others, begin))
+    return tuple(dict.fromkeys(name for name in found if name != NOTHING))
 
 
 # the answer
@@ -236,6 +233,4 @@ def others(sized: Sized) -> None:
     system, found = measures(state.units()), sized.answer
     drawing.block(change_block(found))
     drawing.block(material_block(found, system))
-    with st.expander("Mind", expanded=True):
-        texts = (load().cautions[code].text for code in caution_codes(found))
-        st.markdown("\n".join(f"- {plain(in_measures(text, system))}" for text in texts))
+    drawing.mind(caution_codes(found), system, folded=False)

@@ -11,7 +11,7 @@ from app.waiting import plain
 from optimizer.errors import InputError, Problem
 from optimizer.model.household import Scenario
 from optimizer.report.measures import measures
-from optimizer.report.trials import meaning, number_block, reading_block, setting
+from optimizer.report.trials import CAUTIONS, meaning, number_block, reading_block, setting
 from optimizer.scenario.document import decoded
 from optimizer.studies.box import known_cookers, known_pots, usual_pot
 from optimizer.trials.water_test import WaterTest
@@ -164,6 +164,7 @@ def _found(found: WaterTest, who: saving.Whose) -> None:
     drawing.block(reading_block(found, system), name="Readings beside the curve")
     drawing.block(number_block(found, system))
     st.markdown(plain(" ".join([first, *notes])))
+    drawing.mind(CAUTIONS, system)
     if found.fit.too_uncertain:
         st.warning(UNSURE)
     else:

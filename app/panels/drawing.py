@@ -1,6 +1,6 @@
 """A chart on a page, with its words for those who cannot see it, and its table under it."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from copy import deepcopy
 from typing import Any
 
@@ -11,6 +11,8 @@ from app import cached
 from app.figures.look import DARK, LIGHT, Look
 from app.waiting import plain
 from optimizer.report.blocks import Block
+from optimizer.report.measures import Measures, in_measures
+from optimizer.shelf import load
 
 
 def look() -> Look:
@@ -83,3 +85,20 @@ def block(told: Block | None, *, name: str = "") -> None:
         table(rows, name=name)
     for note in told.notes:
         st.markdown(plain(note))
+
+
+def mind(codes: Iterable[str], system: Measures, *, folded: bool = True) -> None:
+    """Say what to mind.
+
+    Parameters
+    ----------
+    codes
+        Of the table of cautions.
+    system
+        The measures.
+    folded
+        Whether it has to be opened to be read.
+    """
+    with st.expander("Mind", expanded=not folded):
+        texts = (in_measures(load().cautions[code].text, system) for code in codes)
+        st.markdown("\n".join(f"- {plain(text)}" for text in texts))

@@ -13,11 +13,11 @@ from optimizer.report.days_left import days_left, left_rows
 from optimizer.report.endurance import (
     days_told,
     ends_told,
-    fallbacks_told,
     opening_rows,
     opening_told,
 )
 from optimizer.report.measures import measures
+from optimizer.report.without_sticks import fallbacks_told
 from optimizer.studies.endurance.study import Endurance
 
 PATIENCE_S = 2.0
@@ -144,18 +144,20 @@ def fallbacks(known: Endurance) -> None:
         outcome.listed(fallbacks_told(known, measures(state.units())))
 
 
-def otherwise(known: Endurance) -> None:
+def otherwise(known: Endurance, *, whole: bool) -> None:
     """Set out what changes the days, and how they range.
 
     Parameters
     ----------
     known
         The study.
+    whole
+        Whether it has ended; what changes the days is told then, all at once.
     """
-    if known.changes:
+    if known.changes and whole:
         st.header("What changes it", anchor=False)
         drawing.table(change_rows(known))
-    if known.cases:
+    if known.ranged and known.cases:
         title, *more = range_told(known)
         st.header(title, anchor=False)
         for each in more:

@@ -11,7 +11,14 @@ from optimizer.errors import InputError, SaveError
 from optimizer.model.household import Scenario
 from optimizer.report.measures import in_measures, measures
 from optimizer.report.names import Names
-from optimizer.report.record import burn_rows, cold_told, entry_rows, latest, left_rows
+from optimizer.report.record import (
+    Teller,
+    burn_rows,
+    cold_told,
+    entry_rows,
+    latest,
+    left_rows,
+)
 from optimizer.scenario.clock import moment_written
 from optimizer.scenario.logbook import Log, content_of, parse_log, put_aside
 from optimizer.scenario.measured import with_measured
@@ -101,12 +108,13 @@ def left(record: Record) -> None:
     record
         The log beside its scenario.
     """
-    minute = latest(record)
+    minute, system = latest(record), measures(state.units())
+    when = Teller(record.scenario, system).when(minute)
     st.caption(
-        f"At the last entry, {moment_written(minute)}: the last weigh-in less what the plan burned "
+        f"At the last entry, {plain(when)}: the last weigh-in, less what the plan has burned "
         "since. The pace is that of the plan, and leaves the reserve untouched."
     )
-    drawing.table(left_rows(record, minute, measures(state.units())))
+    drawing.table(left_rows(record, minute, system))
 
 
 def cold(record: Record) -> None:

@@ -45,7 +45,7 @@ def entry(scenario: Scenario) -> None:
                 _text("A word to keep (or empty)", "note", "wind from the east")
             with st.container(width=240):
                 _text("Corrects entry no. (or none)", "instead_of", "3")
-        st.button("Write it down", type="primary", on_click=_write, args=(said, scenario))
+        st.button("Write it down", on_click=_write, args=(said, scenario))
     _others(said)
 
 

@@ -7,7 +7,7 @@ from typing import Any, Literal
 
 import streamlit as st
 
-from app import entries, fields
+from app import entries, fields, state
 from app.panels import choosing
 from optimizer.scenario.changes import free_name
 from optimizer.scenario.measured import with_measured
@@ -59,6 +59,8 @@ def whose(section: Literal["cookers", "stoves"], known: Mapping[str, Any]) -> Wh
 def button(section: Literal["cookers", "stoves"], who: Whose, values: Mapping[str, Any]) -> None:
     """Draw the button that writes measured numbers down; it can be undone.
 
+    The whole page is drawn anew, since what stands above it changes with the file.
+
     Parameters
     ----------
     section
@@ -71,12 +73,12 @@ def button(section: Literal["cookers", "stoves"], who: Whose, values: Mapping[st
     if not who.ready:
         st.caption(f"Give the new {ONE[section]} a name to write its numbers down.")
         return
-    fields.act(
-        f"Write down for {who.label}",
-        f"measured {section}",
-        partial(_written, section=section, who=who, values=values),
-        f"measured numbers of {who.label}",
-    )
+    name = f"measured {section}"
+    if st.button(f"Write down for {who.label}", key=f"act:{name}"):
+        edit = partial(_written, section=section, who=who, values=values)
+        state.change(name, edit, f"measured numbers of {who.label}")
+        st.rerun()
+    fields.tell(state.refusals(name))
 
 
 def _written(text: str, section: str, who: Whose, values: Mapping[str, Any]) -> str:

@@ -17,6 +17,7 @@ if known.lasting.days:
     lasting.ends(known)
     lasting.opening(known)
     lasting.fallbacks(known)
-    lasting.otherwise(known)
+    lasting.otherwise(known, whole=study.made.is_set())
+    # what to buy for so many days comes here
     lasting.worth(scenario)
     lasting.cautions(known)

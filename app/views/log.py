@@ -16,9 +16,10 @@ if record is not None:
     st.header("What is left", anchor=False)
     log_book.left(record)
     log_book.cold(record)
-    st.header("Plan from now", anchor=False)
-    log_plan.from_now(record)
     st.header("Burned against planned", anchor=False)
     log_book.burned(record)
 st.header("What was written down", anchor=False)
 log_book.entries(book, scenario)
+if record is not None:
+    st.header("Plan from now", anchor=False)
+    log_plan.from_now(record)

@@ -11,6 +11,7 @@ import sys
 import typer
 
 from optimizer.cli.boxing import box
+from optimizer.cli.buying import buy
 from optimizer.cli.checking import check
 from optimizer.cli.comparing import compare
 from optimizer.cli.lasting import days
@@ -32,6 +33,7 @@ app = typer.Typer(
 app.command()(plan)
 app.command()(compare)
 app.command()(days)
+app.command()(buy)
 app.command()(box)
 app.command("test-box")(box_test)
 app.command("test-stove")(stove_test)

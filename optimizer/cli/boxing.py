@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from optimizer.model.household import Scenario
-    from optimizer.model.things import Cooker, Dish
+    from optimizer.model.things import Cooker, Dish, Material
     from optimizer.report.measures import Units
     from optimizer.studies.box import BoxQuestion
     from optimizer.studies.laying import Heap
@@ -227,7 +227,7 @@ def _cooker(scenario: "Scenario", asked: Asked, options: Options) -> "Cooker":
 def heaps_of(scenario: "Scenario", have: "Sequence[str]", options: Options) -> "tuple[Heap, ...]":
     """Find what a house has: each a name and an amount."""
     from optimizer.studies.box import known_packings
-    from optimizer.studies.laying import MOST_HEAPS, Heap
+    from optimizer.studies.laying import MOST_HEAPS
 
     packings = {each.name: each for each in known_packings(scenario)}
     found: dict[str, Heap] = {}
@@ -238,17 +238,26 @@ def heaps_of(scenario: "Scenario", have: "Sequence[str]", options: Options) -> "
             options.wrong("--have", "unit_missing", f"'{text}': {written}")
             continue
         material = options.thing("--have", split[1], packings)
-        amount = options.amount("--have", split[2], ("m**3", "kg"), "'60 L' or '3 kg'")
-        if material is None or amount is None:
-            continue
-        volume = amount.value / (material.density_kg_m3 if amount.unit == "kg" else 1.0)
-        if not BAG_M3[0] <= volume <= BAG_M3[1]:
-            least, most = (1000 * each for each in BAG_M3)
-            options.wrong("--have", "bounds", f"'{text}' must be {least:g} to {most:g} L")
-        found[material.name] = Heap(material, volume)
+        heap = heap_of(material, split[2], options) if material else None
+        found |= {heap.material.name: heap} if heap else {}
     if len(have) > MOST_HEAPS:
         options.wrong("--have", "bounds", f"at most {MOST_HEAPS} kinds, given {len(have)}")
     return tuple(found.values())
+
+
+def heap_of(material: "Material", text: str, options: Options) -> "Heap | None":
+    """Read how much of a packing there is; None (and noted) if that makes no sense."""
+    from optimizer.studies.laying import Heap
+
+    amount = options.amount("--have", text, ("m**3", "kg"), "'60 L' or '3 kg'")
+    if amount is None:
+        return None
+    volume = amount.value / (material.density_kg_m3 if amount.unit == "kg" else 1.0)
+    if not BAG_M3[0] <= volume <= BAG_M3[1]:
+        least, most = (1000 * each for each in BAG_M3)
+        options.wrong("--have", "bounds", f"'{text}' must be {least:g} to {most:g} L")
+        return None
+    return Heap(material, volume)
 
 
 def _dishes(scenario: "Scenario", asked: Asked, options: Options) -> "tuple[Dish, ...]":

@@ -42,7 +42,7 @@ def days(
     goal: Goals = None,
     confidence: Confidence = None,
     gap: Gap = 0.01,
-    time_limit: TimeLimit = 30.0,
+    time_limit: TimeLimit = 60.0,
 ) -> None:
     """Say how many days the store lasts on this menu, what ends first, and what changes it."""
     choices = Choices(goals_given(goal), confidence, gap, time_limit)

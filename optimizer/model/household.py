@@ -5,6 +5,7 @@ Clock times are whole minutes since 00:00 of day 1; days count from 1.
 
 from dataclasses import dataclass
 from datetime import date
+from typing import Literal
 
 from optimizer.model.plan import Step
 from optimizer.model.things import Cooker, Dish, Fuel, Pot, Rules, Stove
@@ -47,6 +48,15 @@ class Window:
 
 
 @dataclass(frozen=True, slots=True)
+class Cold:
+    """Somewhere that fresh food is kept cold, ``[start_min, end_min)``."""
+
+    place: str  # fridge, freezer, ice box, outdoors
+    start_min: int
+    end_min: int
+
+
+@dataclass(frozen=True, slots=True)
 class Store:
     """What there is of one fuel. Kilograms, or joules where there is no mass; None: no limit."""
 
@@ -83,6 +93,43 @@ class OwnCooker:
     cooker: Cooker
     count: int
     pressure_allowed: bool = False  # its maker lets a pressure pot in before pressure has fallen
+
+
+@dataclass(frozen=True, slots=True)
+class FuelOffer:
+    """A fuel that may be bought in whole packages. Kilograms, or joules where there is no mass."""
+
+    store: Store  # of the household, or an empty one
+    price: float  # of one package
+    package: float
+    limit: float | None  # most that is kept in the house; None: the file says nothing
+
+
+@dataclass(frozen=True, slots=True)
+class ThingOffer:
+    """Stoves, pots or cookers of one kind that may be bought; the count is how many at most."""
+
+    own: OwnStove | OwnPot | OwnCooker
+    price: float  # of one
+
+
+@dataclass(frozen=True, slots=True)
+class WaterOffer:
+    """Water that needs no boiling, in whole packages: bottled, or treated with a chemical."""
+
+    kind: Literal["bottled", "treated"]
+    price: float  # of one package
+    litres: float  # that a package gives
+    most: int
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """What may be bought."""
+
+    fuels: tuple[FuelOffer, ...] = ()
+    things: tuple[ThingOffer, ...] = ()
+    water: tuple[WaterOffer, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,8 +188,17 @@ class Scenario:
     rules: Rules
     begins: int = 0  # the plan is made from this minute on
     under_way: tuple[UnderWay, ...] = ()  # by then; their items are not among the others
+    cold: tuple[Cold, ...] = ()
+    fresh: tuple[int, ...] = (0,)  # minutes at which fresh food comes into the house
+    shop: Shop | None = None  # what may be bought; None: the file says nothing
 
     @property
     def people(self) -> int:
         """How many eat."""
         return self.adults + self.children
+
+    def item(self, number: int) -> Item:
+        """Return a dish by its number, to be cooked or under way."""
+        if number < len(self.items):
+            return self.items[number]
+        return next(each.item for each in self.under_way if each.item.number == number)

@@ -13,6 +13,7 @@ FuelKind = Literal[
 ]
 Shape = Literal["liquid", "sphere", "cylinder", "slab"]
 Serve = Literal["hot", "any", "at"]
+Keeping = Literal["keeps", "leaves", "perishable"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +147,7 @@ class Food:
     source_id: str
     source_place: str
     frozen: bool = False  # frozen pieces are refused
+    keeping: Keeping | None = None  # without cold; None: perishable where there is an endpoint
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,3 +217,12 @@ class Rules:
     sun_from_min: float  # of the day
     sun_to_min: float
     blanket_m2k_w: float  # resistance of one blanket laid over a box
+    fresh_min: float  # what spoils may be so long out of the cold
+    fresh_hot_min: float  # the same in hot air
+    hot_air_c: float  # air from which that holds
+    leaves_min: float  # leaves stay good so long without cold: quality, nothing is refused
+    fridge_shut_min: float  # a fridge kept shut stays cold so long without power
+    freezer_full_min: float
+    freezer_half_min: float
+    cold_c: float  # cold enough at or below this
+    outdoors_warmer_k: float  # the warmest hour of a day above its usual temperature

@@ -9,7 +9,10 @@ from optimizer.model.plan import Refusal
 from optimizer.planning.baseline import Effort
 from optimizer.planning.columns import Kitchen
 from optimizer.planning.conditions import Refused
+from optimizer.planning.keeping import moment, spoiled
 from optimizer.planning.kitchen import Choices, choices, kitchen_of, known_of
+from optimizer.planning.ordering import better_order
+from optimizer.planning.ordering import told as order_told
 from optimizer.planning.resting import GRID_MIN, LONGEST_MIN, MINUTES
 from optimizer.planning.schedule import schedule
 from optimizer.planning.shortage import Shortage, least_change
@@ -37,6 +40,7 @@ ABOUT = {
     "never_done": ("pot", "cooker"),
     "boil_again": ("stove", "pot", "cooker"),
     "no_start": ("stove", "pot", "cooker"),
+    "spoils": (),
 }
 """Code of a refusal -> the things it is about."""
 COARSE_GAP = 0.05  # amounts are rounded up anyway
@@ -77,13 +81,26 @@ def least_changes(
 
 def _no_way(scenario: Scenario, options: Choices, missing: Shortage) -> Iterator[str]:
     told: set[str] = set()
+    yield from order_told(better_order(scenario, tuple(options.spoiled), options.known))
     for number in missing.no_way:
         item = scenario.items[number]
+        if number in options.spoiled:
+            yield _kept_cold(scenario, item, options.spoiled[number])
+            continue
         if item.dish.name in told:
             continue
         told.add(item.dish.name)
         why = _reasons(scenario, options, item)
         yield f"{_named(item)}: {why}{_in_time(scenario, item)}"
+
+
+def _kept_cold(scenario: Scenario, item: Item, on: int) -> str:
+    """Return why a dish spoils, and how long its food would have to be cold."""
+    until = moment(max(0, on - round(scenario.rules.fresh_min)))
+    return (
+        f"{_named(item)}: {spoiled(scenario, item).reason}. Kept cold at least until {until}, "
+        "or got fresh that day, it would work; or leave it out."
+    )
 
 
 def _named(item: Item) -> str:
@@ -151,7 +168,7 @@ def sentence(refusal: Refusal, scenario: Scenario) -> str:
     names = {"stove": refusal.stove, "pot": refusal.pot, "cooker": refusal.cooker}
     labels = labels_of(scenario)
     about = [labels[kind, names[kind]] for kind in ABOUT[refusal.code] if names[kind]]
-    return f"{', '.join(about)}: {refusal.reason}"
+    return ": ".join(filter(None, (", ".join(about), refusal.reason)))
 
 
 def labels_of(scenario: Scenario) -> dict[tuple[str, str | None], str]:

@@ -1,7 +1,7 @@
 """A household's ways, columns and shared things, ready for the programs."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from itertools import product
 from typing import Literal
 
@@ -12,6 +12,7 @@ from optimizer.planning.columns import Column, Kitchen, Lighting
 from optimizer.planning.conditions import Refused
 from optimizer.planning.contents import load, pots_needed
 from optimizer.planning.held import beside, left_of, uses_of
+from optimizer.planning.keeping import in_time, spoiled
 from optimizer.planning.starts import columns_of
 from optimizer.planning.stock import price_j, store_of, usable_j
 from optimizer.planning.ways import Way, conditions, make_way
@@ -53,6 +54,8 @@ class Choices:
     refusals: tuple[Refusal, ...]
     workable: frozenset[int]  # items with a way, whether or not the cook hours have a start for it
     known: Known = field(repr=False)
+    spoiled: Mapping[int, int] = field(default_factory=dict)
+    """Items refused only because something in them spoils -> the earliest they could be on."""
 
 
 def kitchen_of(scenario: Scenario) -> Kitchen:
@@ -124,20 +127,39 @@ def choices(scenario: Scenario, *, only: Only = "any", known: Known | None = Non
     columns: list[Column] = []
     refusals: list[Refusal] = []
     workable: set[int] = set()
+    late: dict[int, int] = {}
     held, capacity = uses_of(scenario), kitchen_of(scenario).capacity
     for item in scenario.items:
-        for day in (item.day - 1, item.day):
-            today = [n for n, w in enumerate(scenario.windows) if w.day == day]
-            for attempt in known_of(scenario, item, day, known) if today else ():
-                if not attempt.suits(only):
-                    continue
-                if isinstance(attempt.way, Way):
-                    workable.add(item.number)
-                    made = columns_of(item, attempt.way, scenario.windows, today)
-                    columns += beside(made, held, capacity) if held else made
-                elif day == item.day:
-                    refusals.append(attempt.refusal(item))
-    return Choices(tuple(columns), tuple(refusals), frozenset(workable), known)
+        made: list[Column] = []
+        for attempt, today in _attempts_of(scenario, item, only, known):
+            if isinstance(attempt.way, Way):
+                workable.add(item.number)
+                made += columns_of(item, attempt.way, scenario.windows, today)
+            elif scenario.windows[today[0]].day == item.day:
+                refusals.append(attempt.refusal(item))
+        fresh = in_time(scenario, item, made)
+        if made and not fresh:
+            late[item.number] = min(column.burns[0].start for column in made)
+            refusals += _spoiled(scenario, item, known)
+        columns += beside(fresh, held, capacity) if held else fresh
+    return Choices(tuple(columns), tuple(refusals), frozenset(workable), known, late)
+
+
+def _attempts_of(
+    scenario: Scenario, item: Item, only: Only, known: Known
+) -> Iterator[tuple[Attempt, Sequence[int]]]:
+    """Yield the attempts asked for of the day before and the day of an item, and its windows."""
+    for day in (item.day - 1, item.day):
+        today = [n for n, w in enumerate(scenario.windows) if w.day == day]
+        for attempt in known_of(scenario, item, day, known) if today else ():
+            if attempt.suits(only):
+                yield attempt, today
+
+
+def _spoiled(scenario: Scenario, item: Item, known: Known) -> Iterator[Refusal]:
+    """Yield the reason for an item of which something spoils."""
+    attempt = known_of(scenario, item, item.day, known)[0]
+    yield replace(attempt, way=spoiled(scenario, item)).refusal(item)
 
 
 def known_of(scenario: Scenario, item: Item, day: int, known: Known) -> list[Attempt]:

@@ -14,6 +14,7 @@ import pulp
 
 from optimizer.planning.board import MJ, Pairs, of_column, of_fire, scale
 from optimizer.planning.columns import Column, Kitchen
+from optimizer.planning.otherwise import Otherwise
 from optimizer.planning.rows import cliques
 from optimizer.planning.solver import Outcome, Program, add_column, add_row, prices, set_goal, solve
 from optimizer.planning.solver import value as value_of
@@ -121,7 +122,12 @@ class Laid:
         return [(column, factor) for column, factor in pairs if factor]
 
 
-def lay_out(program: Program, columns: Sequence[Column], kitchen: Kitchen) -> Laid:
+def lay_out(
+    program: Program,
+    columns: Sequence[Column],
+    kitchen: Kitchen,
+    otherwise: Otherwise | None = None,
+) -> Laid:
     """Add the columns of a mix and all its rows but those of the store.
 
     Parameters
@@ -132,12 +138,15 @@ def lay_out(program: Program, columns: Sequence[Column], kitchen: Kitchen) -> La
         All that may be cooked.
     kitchen : Kitchen
         What the dishes share.
+    otherwise : Otherwise, optional
+        What may be had beside it.
 
     Returns
     -------
     Laid
         The columns of the program.
     """
+    other = otherwise or Otherwise()
     sources = sources_of(columns)
     cook = [
         add_column(program, "cook" + str(list(s.key)), high=kitchen.pots_of(s.key[0]))
@@ -148,9 +157,10 @@ def lay_out(program: Program, columns: Sequence[Column], kitchen: Kitchen) -> La
         for stove, window in dict.fromkeys(f for s in sources for f in s.minutes)
         if stove in kitchen.lightings
     }
-    _everyone_eats(program, kitchen, sources, cook)
-    _stove_has_time(program, kitchen, sources, cook, lit)
-    _room_at_each_moment(program, kitchen, sources, cook)
+    _everyone_eats(program, kitchen, sources, cook, other)
+    _stove_has_time(program, kitchen, sources, cook, lit, other)
+    _room_at_each_moment(program, kitchen, sources, cook, other)
+    _things_are_there(program, kitchen, sources, cook, other)
     return Laid(kitchen, sources, cook, lit)
 
 
@@ -205,8 +215,10 @@ Cook = Sequence[pulp.LpVariable]
 Lit = Mapping[tuple[str, int], pulp.LpVariable]
 
 
-def _everyone_eats(program: Program, kitchen: Kitchen, sources: Sources, cook: Cook) -> None:
-    ways: dict[int, Pairs] = {item: [] for item in kitchen.items}
+def _everyone_eats(
+    program: Program, kitchen: Kitchen, sources: Sources, cook: Cook, other: Otherwise
+) -> None:
+    ways: dict[int, Pairs] = {item: [*other.instead.get(item, ())] for item in kitchen.items}
     for source, y in zip(sources, cook, strict=True):
         ways[source.key[0]].append((y, 1))
     for item, pairs in ways.items():
@@ -214,7 +226,7 @@ def _everyone_eats(program: Program, kitchen: Kitchen, sources: Sources, cook: C
 
 
 def _stove_has_time(
-    program: Program, kitchen: Kitchen, sources: Sources, cook: Cook, lit: Lit
+    program: Program, kitchen: Kitchen, sources: Sources, cook: Cook, lit: Lit, other: Otherwise
 ) -> None:
     """Minutes of a window on each stove; a fed fire has to be lit, for each dish and for all."""
     used: dict[tuple[str, int], Pairs] = defaultdict(list)
@@ -225,20 +237,40 @@ def _stove_has_time(
             if fire in lit:
                 dishes[*fire, source.key[0]].append((y, 1))
     for (stove, window), pairs in used.items():
-        hours = kitchen.windows[window]
-        room = (hours.end_min - hours.start_min) * kitchen.capacity[f"stove:{stove}"]
+        hours, resource = kitchen.windows[window], f"stove:{stove}"
+        minutes, there = hours.end_min - hours.start_min, kitchen.capacity[resource]
         name = f"stove_has_time[{stove},{window}]"
         if (stove, window) in lit:
-            add_row(program, name, [*pairs, (lit[stove, window], -room)], "<=", 0)
-        else:
-            add_row(program, name, pairs, "<=", room)
+            most = minutes * other.most.get(resource, there)
+            add_row(program, name, [*pairs, (lit[stove, window], -most)], "<=", 0)
+            name = f"stove_is_there[{stove},{window}]"
+        if (stove, window) not in lit or resource in other.more:
+            row = [*pairs, *other.room(resource, minutes)]
+            add_row(program, name, row, "<=", minutes * there)
     for (stove, window, item), pairs in dishes.items():
         name = f"dish_needs_the_fire[{stove},{window},{item}]"
         row = [*pairs, (lit[stove, window], -kitchen.pots_of(item))]
         add_row(program, name, row, "<=", 0)
 
 
-def _room_at_each_moment(program: Program, kitchen: Kitchen, sources: Sources, cook: Cook) -> None:
+def _things_are_there(
+    program: Program, kitchen: Kitchen, sources: Sources, cook: Cook, other: Otherwise
+) -> None:
+    """Let no dish use what is not there, unless one more of it is."""
+    using: dict[tuple[str, int], Pairs] = defaultdict(list)
+    for source, y in zip(sources, cook, strict=True):
+        item, stove, pot, cooker, _ = source.key
+        for resource in (f"stove:{stove}", f"pot:{pot}", f"cooker:{cooker}"):
+            if resource in other.more and not kitchen.capacity[resource]:
+                using[resource, item].append((y, 1))
+    for (resource, item), pairs in using.items():
+        row = [*pairs, *other.room(resource, kitchen.pots_of(item))]
+        add_row(program, f"dish_needs_the_thing[{resource},{item}]", row, "<=", 0)
+
+
+def _room_at_each_moment(
+    program: Program, kitchen: Kitchen, sources: Sources, cook: Cook, other: Otherwise
+) -> None:
     held: dict[str, list[tuple[int, int, int]]] = defaultdict(list)
     for number, source in enumerate(sources):
         for resource, (start, end) in source.cores.items():
@@ -248,5 +280,5 @@ def _room_at_each_moment(program: Program, kitchen: Kitchen, sources: Sources, c
         for minute, together in cliques(spans):
             dishes = {sources[number].key[0] for number in together}
             if sum(kitchen.pots_of(item) for item in dishes) > room:
-                pairs = [(cook[number], 1) for number in together]
+                pairs = [*((cook[number], 1.0) for number in together), *other.room(resource, 1)]
                 add_row(program, f"one_at_a_time[{resource},{minute}]", pairs, "<=", room)

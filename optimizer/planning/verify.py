@@ -21,6 +21,7 @@ OF_CASE = (
     clock.hours_faults,
     safety.pot_faults,
     safety.soak_faults,
+    safety.spoil_faults,
     safety.pressure_faults,
     safety.flame_faults,
 )

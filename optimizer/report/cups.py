@@ -58,6 +58,8 @@ def _with_spoons(spoons: float) -> str:
     whole = round(spoons)
     if whole < SPOONS // 2:
         few = round(2 * spoons) / 2 if spoons < TEASPOONS else whole
+        if abs(few - spoons) > 2 * NEAR * spoons:
+            return f"{round(TEASPOONS * spoons)} tsp"
         return f"{_mixed(few)} tbsp"
     quarters, rest = divmod(whole, SPOONS // QUARTERS)
     part = f"{_mixed(quarters / QUARTERS)} {'cup' if quarters <= QUARTERS else 'cups'}"

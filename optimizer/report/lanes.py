@@ -138,11 +138,16 @@ def days_of(plan: Plan, scenario: Scenario) -> tuple[DayLanes, ...]:
         cut
         for number, step in steps
         for spell in _spells(number, step, plan, names)
-        if (cut := _cut(spell, plan.begins, spell.pieces[-1].end)) is not None
+        if (cut := _cut(spell, _begin(plan, spell), spell.pieces[-1].end)) is not None
     ]
     days = sorted({day for spell in spells for day in _days(spell.pieces)})
     hours = _hours(spells, plan.fires, days)
     return tuple(_day(day, hours, spells, plan, scenario) for day in days)
+
+
+def _begin(plan: Plan, spell: _Spell) -> int:
+    """Give the minute from which a spell is shown: all of it where the plan is whole."""
+    return plan.begins or spell.pieces[0].start
 
 
 def _steps(plan: Plan) -> tuple[Step, ...]:

@@ -276,7 +276,7 @@ def _burn_row(ratio: Ratio, teller: Teller) -> Row:
         "measured": teller.amount(store, max(0.0, ratio.measured)),
         "planned": teller.amount(store, ratio.predicted),
         "times the plan": times(ratio),
-        "to be taken": ratio.why_not or "yes",
+        "sure enough": ratio.why_not or "yes",
     }
 
 
@@ -290,7 +290,9 @@ def times(ratio: Ratio) -> str:
     """
     half = ratio.half
     if half is None:
-        return f"{ratio.value:.2f}, from one stretch"
+        return f"{ratio.value:.1f}, from one stretch"
+    if half > ratio.value:
+        return f"{ratio.value:.1f}, hardly known"
     low, high = max(0.0, ratio.value - half), ratio.value + half
     return f"{ratio.value:.2f} ({low:.2f} to {high:.2f})"
 
@@ -306,7 +308,7 @@ def burn_lines(record: Record, teller: Teller) -> list[str]:
     lines = ["", *table("Burned", keys, body)]
     for row in rows:
         said = "sure enough: --take writes it into the scenario"
-        why = row["to be taken"]
+        why = row["sure enough"]
         lines += wrap(f"{row['burned by']}: {said if why == 'yes' else why}.", GAP, 2 * GAP)
     return lines
 

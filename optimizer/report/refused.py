@@ -48,7 +48,8 @@ def refusal_sentences(found: Comparison, scenario: Scenario) -> list[str]:
             _about(_things(refusal), kinds[refusal.code])
         )
     ordered = sorted(by_reason.items(), key=lambda pair: -len(pair[1]))
-    return [f"{_told(those, scenario)}: {reason}" for reason, those in ordered]
+    told_ = [(_told(those, scenario), reason) for reason, those in ordered]
+    return [": ".join(filter(None, pair)) for pair in told_]
 
 
 def _things(refusal: Refusal) -> About:

@@ -80,7 +80,7 @@ def told(plan: Plan, teller: "Teller") -> list[Doing]:
     doings = [replace(d, of=fire) for fire in plan.fires for d in teller.fire(fire)]
     steps = (*plan.steps, *plan.under_way)
     doings += [replace(d, of=step) for step in steps for d in teller.step(step)]
-    return shown([doing for doing in doings if doing.minute >= plan.begins])
+    return shown([doing for doing in doings if plan.begins <= max(0, doing.minute)])
 
 
 class Teller:
@@ -238,6 +238,8 @@ class Teller:
     def serving(self, step: Step) -> str:
         """Tell what comes to the table, and how hot."""
         count = f"{step.portions:.3g} portion{'' if step.portions == 1 else 's'}"
+        if step.serve_c <= 0:  # packed otherwise than planned
+            return f"{capital(step.meal)}. Serve {count}. How hot is not known: measure it first."
         about = served_at(
             self.measures, step.serve_rule, step.serve_c, step.serve_c_low, self.hot_c
         )

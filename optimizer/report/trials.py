@@ -18,7 +18,7 @@ MOST_SHOWN = 24  # readings in the table
 SHORT_MIN, SMALL_K = 120.0, 15.0  # a test shorter, or of a smaller fall, tells little
 CAUTIONS = ("makers_word", "thermometer", "children_scald")
 FAR_OFF = 2.0  # times the computed loss: something else is wrong, rather
-AS_COMPUTED = 0.05  # a measured loss so near the computed one is the same
+AS_COMPUTED = 0.05  # a measured loss so near the computed one is the same: no test is better
 ROUGH_K = 1.5  # readings that scatter more than this hide something
 F_PER_K = 1.8
 
@@ -184,7 +184,7 @@ def notes(found: WaterTest, rules: Rules) -> list[str]:
 
 
 def _beside_computed(ratio: float) -> str:
-    if abs(ratio - 1) < 0.05:  # noqa: PLR2004  (a test is no better than that)
+    if abs(ratio - 1) < AS_COMPUTED:
         return "That is what a plan takes for it without a test."
     if ratio > FAR_OFF:
         return (

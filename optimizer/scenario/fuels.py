@@ -44,6 +44,25 @@ def store(document: Document, fuel: Fuel, entry: Any, reserve: float) -> Store |
     return Store(fuel, stock_kg, stock_j, price_kg, price_j, package_kg, own)
 
 
+def counted(document: Document, fuel: Fuel, given: Quantity | None, at: Location) -> float | None:
+    """Return an amount of a fuel in kg, or in J where it has no mass; None, and noted, if wrong.
+
+    Parameters
+    ----------
+    document
+        The file.
+    fuel
+        The fuel.
+    given
+        The amount; None is without limit.
+    at
+        Where it stands.
+    """
+    if given is None or not _fits(document, fuel, given, at):
+        return None
+    return given.value if given.unit == "J" else given.value * _kg_in(fuel, given.unit)
+
+
 def _fits(document: Document, fuel: Fuel, given: Quantity | None, at: Location) -> bool:
     """Check that an amount counts as the fuel is counted: by mass or volume, or by energy."""
     if given is None or (given.unit == "J") == (fuel.lhv_j_kg is None):

@@ -22,6 +22,8 @@ from optimizer.scenario.clock import read_days
 from optimizer.scenario.document import Document, Location
 from optimizer.scenario.faults import near
 from optimizer.scenario.fuels import store, where_it_stands
+from optimizer.scenario.keeping import cold_of, fresh_of
+from optimizer.scenario.shop import shop_of
 from optimizer.scenario.things import Things
 from optimizer.shelf import load
 
@@ -59,6 +61,9 @@ class Household:
         pots, cookers = self._pots(), self._cookers()
         windows, weather = self._windows(), self._weather()
         items, goals = self._items(), self._goals()
+        cold = cold_of(self.document, entries.cold, self.shelf.rules, weather)
+        fresh = fresh_of(self.document, entries.cold, entries.days)
+        shop = shop_of(self, stores)
         if self.document.problems:
             return None
         return Scenario(
@@ -80,6 +85,9 @@ class Household:
             goals=goals,
             confidence=entries.confidence,
             rules=self.shelf.rules,
+            cold=cold,
+            fresh=fresh,
+            shop=shop,
         )
 
     def _check_people(self, people: Any) -> None:
@@ -143,9 +151,7 @@ class Household:
         made = []
         for name, cooker in self.made_cookers.items():
             entry = self.entries.cookers[name]
-            packed = cooker.material
-            material = self.things.materials.get(packed.name, packed) if packed else None
-            whole = replace(cooker, material=material)
+            whole = self.things.with_material(cooker)
             made.append(OwnCooker(whole, entry.count, entry.pressure_allowed))
         return tuple(own for own in made if own.count)
 

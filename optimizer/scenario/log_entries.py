@@ -185,7 +185,9 @@ class Followed(Entry):
     kind: Literal["plan"]
     steps: Annotated[list[FollowedStep], Field(max_length=MOST_STEPS)]
     fires: Annotated[list[FollowedFire], Field(max_length=MOST_STEPS)]
-    efficiency: dict[Name, Annotated[float, Field(gt=0, le=1)]] = {}  # it was made with
+    efficiency: dict[Name, Annotated[float, Field(gt=0, le=1)]] = Field(
+        default={}
+    )  # it was made with
 
 
 class Withdrawn(Entry):

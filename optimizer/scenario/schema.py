@@ -13,19 +13,17 @@ from pydantic import (
     Field,
     PlainValidator,
     Tag,
-    ValidationInfo,
     create_model,
 )
 
 from optimizer.model.things import Cooker, Dish, Food, Fuel, Material, Pot, Stove
-from optimizer.scenario.clock import MOST_DAYS, read_days, read_time, read_window
+from optimizer.scenario.clock import MOST_DAYS, read_days, read_moment, read_time, read_window
 from optimizer.scenario.fields import Part, fault, fields_of, number
-from optimizer.units import Quantity, QuantityError, Unit, read_price, read_stock
+from optimizer.scenario.offers import Name, Price, ShopPart, Stock, named
+from optimizer.units import Unit
 
-UNLIMITED = "unlimited"
 OUTDOORS, VENTED, INDOORS = "outdoors", "vented hob", "indoors"
 
-Name = Annotated[str, Field(min_length=1, max_length=60)]
 Text = Annotated[str, Field(min_length=1, max_length=200)]
 Count = Annotated[int, Field(ge=0, le=1000)]
 Days = Annotated[
@@ -33,17 +31,8 @@ Days = Annotated[
     PlainValidator(read_days, json_schema_input_type=str | int | list[str | int]),
 ]
 Clock = Annotated[int, PlainValidator(read_time, json_schema_input_type=str)]
+Moment = Annotated[int, PlainValidator(read_moment, json_schema_input_type=str)]
 Hours = Annotated[tuple[int, int], PlainValidator(read_window, json_schema_input_type=str)]
-
-
-def _named(key: str) -> Any:
-    """Let a bare word or number stand for a mapping with one key."""
-
-    def wrap(given: Any) -> Any:
-        bare = isinstance(given, str | int | float) and not isinstance(given, bool)
-        return {key: given} if bare else given
-
-    return wrap
 
 
 def _or_empty(given: Any) -> Any:
@@ -54,35 +43,6 @@ def _or_empty(given: Any) -> Any:
 def _listed(given: Any) -> Any:
     """Let one thing stand for a list of one."""
     return [given] if isinstance(given, str) else given
-
-
-def _stock(given: Any) -> Quantity | None:
-    """Read what there is of a fuel; None is without limit."""
-    if not isinstance(given, str):
-        raise fault(
-            "unit_missing", f"expected text such as '12 kg' or '2 x 465 g', given {given!r:.60}"
-        )
-    if given.strip() == UNLIMITED:
-        return None
-    try:
-        return read_stock(given)
-    except QuantityError as error:
-        raise fault(error.code, str(error)) from error
-
-
-def _price(given: Any, info: ValidationInfo) -> Quantity | None:
-    """Read a price in the currency of the scenario; unread while that is not known."""
-    currency = (info.context or {}).get("currency")
-    if currency is None:
-        return None
-    if not isinstance(given, str):
-        raise fault(
-            "price", f"expected text such as '4.50 {currency} / 465 g', given {given!r:.60}"
-        )
-    try:
-        return read_price(given, currency)
-    except QuantityError as error:
-        raise fault(error.code, str(error)) from error
 
 
 def _day(given: Any) -> date:
@@ -152,7 +112,7 @@ class DishPart(Part):
     portions: (
         Annotated[
             Portions,
-            BeforeValidator(_named("people"), json_schema_input_type=float | Portions),
+            BeforeValidator(named("people"), json_schema_input_type=float | Portions),
         ]
         | None
     ) = None
@@ -165,7 +125,7 @@ class MealPart(Part):
     at: Clock
     on: Days = None
     dishes: list[
-        Annotated[DishPart, BeforeValidator(_named("dish"), json_schema_input_type=str | DishPart)]
+        Annotated[DishPart, BeforeValidator(named("dish"), json_schema_input_type=str | DishPart)]
     ] = Field(min_length=1, max_length=50)
 
 
@@ -188,13 +148,34 @@ CookHours = Annotated[
 ]
 
 
+class ColdPart(Part):
+    """A cold place: until when it is cold, or when its power went (it is then kept shut)."""
+
+    until: Moment | None = None
+    power_out: Moment | None = None
+
+
+class FreezerPart(ColdPart):
+    """A freezer; a full one stays cold for longer."""
+
+    full: bool = False
+
+
+class ColdEntry(Part):
+    """What keeps fresh food cold, and when more of it comes into the house."""
+
+    fridge: ColdPart | None = None
+    freezer: FreezerPart | None = None
+    ice_box: ColdPart | None = None
+    outdoors: bool = False
+    bought: list[Moment] = Field(default=[], max_length=366)
+
+
 class Frame(Part):
     """Everything of a scenario but the named things."""
 
     title: Text
-    people: Annotated[
-        People, BeforeValidator(_named("adults"), json_schema_input_type=int | People)
-    ]
+    people: Annotated[People, BeforeValidator(named("adults"), json_schema_input_type=int | People)]
     households: list[Name] = Field(default=[], max_length=100)
     place: PlaceEntry
     weather: Weathers = Field(default=[])
@@ -204,6 +185,8 @@ class Frame(Part):
     cook_hours: CookHours
     cooks: int = Field(default=1, ge=1, le=100)
     menu: list[MealPart] = Field(min_length=1, max_length=400)
+    cold: ColdEntry | None = None
+    shop: ShopPart | None = None
     goal: Annotated[
         list[Name], BeforeValidator(_listed, json_schema_input_type=str | list[str])
     ] = Field(default=["money"], min_length=1, max_length=4)
@@ -215,7 +198,7 @@ def _things(model: Any, bare: str | None = None) -> Any:
     """Map names to things; nothing, or a bare number, may stand after a name."""
     entry: Any = Annotated[model, BeforeValidator(_or_empty, json_schema_input_type=model | None)]
     if bare:
-        wrap = BeforeValidator(_named(bare), json_schema_input_type=int | model | None)
+        wrap = BeforeValidator(named(bare), json_schema_input_type=int | model | None)
         entry = Annotated[entry, wrap]
     return Annotated[dict[Name, entry], Field(max_length=200)]
 
@@ -229,12 +212,10 @@ def _model(name: str, record: type, table: str, leave_out: frozenset[str], **mor
 def file_model() -> type[Frame]:
     """Make the model of the whole file."""
     nothing: frozenset[str] = frozenset()
-    stock = Annotated[Quantity | None, PlainValidator(_stock, json_schema_input_type=str)]
-    price = Annotated[Quantity | None, PlainValidator(_price, json_schema_input_type=str)]
     grams = Annotated[float, Unit("kg", gt=0, le=50, example="60 g")]
     fuel = _model(
         "FuelEntry", Fuel, "fuels", nothing,
-        stock=(stock, None), price=(price, None), reserve=(Annotated[float, number(0, 0.99)], None),
+        stock=(Stock, None), price=(Price, None), reserve=(Annotated[float, number(0, 0.99)], None),
     )  # fmt: skip
     where = Literal["outdoors", "vented hob", "indoors"] | None
     stove = _model("StoveEntry", Stove, "stoves", nothing, count=(Count, 1), where=(where, None))

@@ -76,6 +76,17 @@ class Things:
             self.document.problem(at, "unknown_name", message)
         return found
 
+    def with_material(self, cooker: Cooker) -> Cooker:
+        """Return a cooker with its packing as the file describes it.
+
+        Parameters
+        ----------
+        cooker
+            The cooker.
+        """
+        packed = cooker.material
+        return replace(cooker, material=packed and self.materials.get(packed.name, packed))
+
     def _one(self, record: type[Record], section: str, name: str, entry: Thing) -> Record | None:
         """Make one record, or None if something is wrong with it."""
         shelf: Mapping[str, Record] = getattr(self.shelf, section)

@@ -66,7 +66,7 @@ class Solved(NamedTuple):
     @property
     def deviation_k(self) -> float:
         """Standard deviation whose normal 90 % band is as wide as Student's."""
-        from scipy.stats import t  # noqa: PLC0415
+        from scipy.stats import t  # noqa: PLC0415  (a second that only a fit has to pay)
 
         free = max(1, self.miss_k.size - self.x.size)
         return max(float(t.ppf(0.95, free)) * self.noise_k / Z90, TRUSTED_K)

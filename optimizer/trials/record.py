@@ -24,6 +24,7 @@ from optimizer.scenario.log_entries import (
 from optimizer.trials.course import Burnt, Course, burnt_of, course_of
 
 LATE = 10**9
+EARLY_MIN = 5  # packed so much sooner than planned, it is not known how hot a dish will be
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,17 +124,24 @@ def _stove(name: str | None, scenario: Scenario) -> OwnStove | None:
 
 
 def _packed(item: Item, entry: Eaten, planned: Sequence[Step], scenario: Scenario) -> Step:
-    """Return the step of a dish that went into a cooker, on the minute it was written."""
+    """Return the step of a dish that went into a cooker, on the minute it was written.
+
+    How hot it will be is told as planned only where it went in as planned; it is 0 where unknown.
+    """
     if planned and entry.at <= planned[0].serve:
         first = _on_stove(planned[0], entry, scenario)
         minutes = first.off - first.on
     else:
         first, minutes = _unplanned(item, entry, scenario), 0
     on = min(first.on, entry.at - minutes) if minutes else entry.at
+    pot, cooker = entry.pot or first.pot, entry.cooker or first.cooker
+    same = (pot, cooker) == (first.pot, first.cooker) and entry.at >= first.off - EARLY_MIN
     return replace(
         first,
-        pot=entry.pot or first.pot,
-        cooker=entry.cooker or first.cooker,
+        pot=pot,
+        cooker=cooker,
+        serve_c=first.serve_c if same else 0.0,
+        serve_c_low=first.serve_c_low if same else 0.0,
         on=on,
         light=on,
         boil=min(first.boil, entry.at),

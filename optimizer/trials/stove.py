@@ -291,5 +291,8 @@ def efficiency_before_losses(*, net: float, pot_losses_j: float, fuel_j: float) 
         raise PhysicsError(f"fuel burned must be above 0, not {fuel_j:g} J")
     before = net + pot_losses_j / fuel_j
     if not 0 <= before <= 1:
-        raise PhysicsError(f"efficiency must lie from 0 to 1, not {before:g}")
+        raise PhysicsError(
+            f"efficiency must lie from 0 to 1, not {before:.3g}: more heat in the pot than in the "
+            "fuel; look again at what was weighed"
+        )
     return before

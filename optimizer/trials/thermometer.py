@@ -80,6 +80,8 @@ def _at_table(entry: Read, step: Step, scenario: Scenario) -> float:
     what it was at the move. The plan counts on a pot at the boil there, so a lower one is that much
     colder; one that reads as planned is told as planned.
     """
+    if step.serve_c_low <= 0:  # packed otherwise than planned
+        return entry.read
     room = scenario.place.kitchen_c
     top = scenario.items[step.number].dish.heat_c or conditions(scenario, step.day).boil_c
     share = min(1.0, (entry.read - room) / (top - room)) if top > room else 1.0

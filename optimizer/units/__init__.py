@@ -7,6 +7,7 @@ from optimizer.units.quantity import (
     QuantityError,
     convert,
     convert_any,
+    read_money,
     read_price,
     read_stock,
 )
@@ -18,6 +19,7 @@ __all__ = [
     "convert",
     "convert_any",
     "exchanged",
+    "read_money",
     "read_price",
     "read_stock",
 ]

@@ -18,6 +18,7 @@ from optimizer.units.wording import (
     KINDS,
     LONGEST,
     MEANT,
+    MONEY,
     PACKAGES,
     PRICE,
     QUANTITY,
@@ -205,6 +206,44 @@ def read_stock(text: str, units: tuple[str, ...] = ("kg", "m**3", "J")) -> Quant
     return Quantity(int(packages[1]) * found.value, found.unit, found.value)
 
 
+def read_money(text: str, currency: str) -> float:
+    """Read a sum of money: ``25 EUR``.
+
+    Parameters
+    ----------
+    text
+        A number and a currency.
+    currency
+        Code of three letters that the sum has to be in.
+
+    Returns
+    -------
+    float
+        The sum.
+
+    Raises
+    ------
+    QuantityError
+        If the text is no sum, is negative, or is in another currency.
+    """
+    found = MONEY.fullmatch(text) if len(text) <= LONGEST else None
+    if found is None:
+        raise QuantityError("price", f"{shown(text)} is no sum of money; write '25 {currency}'")
+    _in_currency(text, found[2], currency)
+    money = float(found[1])
+    if not 0 <= money < math.inf:
+        raise QuantityError("bounds", f"{shown(text)}: a price may not be negative, or without end")
+    return money
+
+
+def _in_currency(text: str, code: str, currency: str) -> None:
+    """Refuse another currency than the file's."""
+    if _SIGNS.get(code, code.upper()) != currency:
+        raise QuantityError(
+            "currency", f"{shown(text)} is in {code}, but this file counts in {currency}"
+        )
+
+
 def read_price(text: str, currency: str, units: tuple[str, ...] = ("kg", "m**3", "J")) -> Quantity:
     """Read a price: ``4.50 EUR / 465 g``, ``2 EUR/kg``, ``0.30 EUR / kWh``.
 
@@ -220,7 +259,7 @@ def read_price(text: str, currency: str, units: tuple[str, ...] = ("kg", "m**3",
     Returns
     -------
     Quantity
-        Money for one of ``unit``.
+        Money for one of ``unit``, and how much is bought at once.
 
     Raises
     ------
@@ -232,11 +271,8 @@ def read_price(text: str, currency: str, units: tuple[str, ...] = ("kg", "m**3",
     if found is None:
         raise QuantityError("price", f"{shown(text)} does not read as a price; write {wanted}")
     money, code, amount = float(found[1]), found[2], found[3]
-    if _SIGNS.get(code, code.upper()) != currency:
-        raise QuantityError(
-            "currency", f"{shown(text)} is in {code}, but this file counts in {currency}"
-        )
+    _in_currency(text, code, currency)
     bought = convert_any(amount if amount[0].isdigit() else f"1 {amount}", units)
     if money < 0 or bought.value <= 0 or not math.isfinite(money / bought.value):
         raise QuantityError("bounds", f"{shown(text)}: neither side of a price may be negative")
-    return Quantity(money / bought.value, bought.unit)
+    return Quantity(money / bought.value, bought.unit, bought.value)

@@ -14,6 +14,7 @@ UNIT = rf"{_GROUP}(?:(?:{_TIMES}|\s*/\s*){_GROUP})*"
 QUANTITY = re.compile(rf"\s*({NUMBER})\s*({UNIT})\s*")
 BARE = re.compile(rf"\s*{NUMBER}\s*")
 PACKAGES = re.compile(rf"\s*(\d{{1,6}})\s*[xX\u00d7]\s*({NUMBER}\s*{UNIT})\s*")
+MONEY = re.compile(rf"\s*({NUMBER})\s*([A-Za-z]{{3}}|[$\u20ac\u00a3])\s*")
 PRICE = re.compile(rf"\s*({NUMBER})\s*([A-Za-z]{{3}}|[$\u20ac\u00a3])\s*/\s*(.+)")
 
 KINDS = {

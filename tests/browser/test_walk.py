@@ -31,7 +31,7 @@ from optimizer.scenario.reading import read
 CHROMIUM = os.environ.get("CHROMIUM") or shutil.which("chromium") or shutil.which("google-chrome")
 FLAGS = ["--no-sandbox", "--disable-gpu", "--headless=new"]
 PAGES = {"Plan": "", "Kitchen": "kitchen", "Menu": "menu", "How long": "how_long",
-         "Trade-offs": "tradeoffs", "Box": "box", "Sheet": "sheet"}  # fmt: skip
+         "Trade-offs": "tradeoffs", "Box": "box", "Log": "log", "Sheet": "sheet"}  # fmt: skip
 RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa"]}}
 HERE = {"127.0.0.1", "localhost"}
 OWN = {"data", "blob", "file", "about"}  # schemes that ask nobody
@@ -242,3 +242,37 @@ def test_by_keyboard_alone(server: Server, walk: Walk):
     page.keyboard.press("Enter")
     expect(page.get_by_text("Your copy of the demo, saved")).to_be_visible(timeout=PATIENCE_MS)
     assert "stock: 6 kg" in server.copy.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("walk", [(LAPTOP, "light"), (PHONE, "dark")], indirect=True,
+                         ids=["laptop", "phone"])  # fmt: skip
+def test_a_cooker_is_sized_and_tested_with_water(server: Server, walk: Walk):
+    page = walk.page
+    page.goto(f"{server.address}/box")
+    walk.drawn()
+    type_in(page, "Packing there is", "60")
+    expect(page.get_by_text("has no unit").first).to_be_visible(timeout=PATIENCE_MS)
+    type_in(page, "Packing there is", "60 L")
+    expect(page.get_by_text("60 L of packing goes").first).to_be_visible(timeout=PATIENCE_MS)
+    type_in(page, "Water in it", "4.8 L")
+    type_in(page, "Room (if not read each time)", "12 degC")
+    for row, (time_min, level) in enumerate([("0", "97"), ("30", "92"), ("60", "88")], start=1):
+        type_in(page, f"Time {row}", time_min)
+        type_in(page, f"Water {row}", level)
+    expect(page.get_by_text("3 readings over 1 h").first).to_be_visible(timeout=PATIENCE_MS)
+    walk.drawn()
+    assert violations(page) == []
+    assert not page.evaluate(TOO_WIDE)
+    page.get_by_role("button", name="Write down for packed box").click()
+    expect(page.get_by_text("Your copy of the demo, saved")).to_be_visible(timeout=PATIENCE_MS)
+    assert "water test, 3 readings over 1.0 h" in server.copy.read_text(encoding="utf-8")
+    assert len(walk.asked) > len(walk.outside()) == 0
+
+
+def type_in(page: Page, label: str, text: str) -> None:
+    """Type into a field and leave it."""
+    field = page.get_by_label(label, exact=True).first
+    field.fill(text)
+    field.press("Enter")
+    page.wait_for_function(DRAWN, timeout=PATIENCE_MS)
+    page.wait_for_timeout(300)

@@ -156,6 +156,14 @@ def test_the_plan_from_now_with_what_is_left(run, outage, parsed):
     assert told["fuels"][0]["stock_kg"] == pytest.approx(6.0)
 
 
+def test_the_sheet_from_now_has_what_is_under_way(run, outage, tmp_path):
+    sheet = tmp_path / "sheet.html"
+    assert run("plan", outage, "--from", "day 1 10:00", "--sheet", sheet).exit_code == 0
+    text = sheet.read_text(encoding="utf-8")
+    assert "lentil stew" in text
+    assert text.count("porridge") > 0
+
+
 def test_from_the_start_is_the_ordinary_plan(run, outage, parsed):
     plain = parsed(run("plan", outage, "--json", "-").stdout)
     again = parsed(run("plan", outage, "--from", "day 1 00:00", "--json", "-").stdout)

@@ -35,6 +35,12 @@ def test_the_days_are_the_real_output():
     assert all(line == "..." or line in lines for line in example.splitlines())
 
 
+def test_the_shopping_list_is_the_real_output():
+    example = next(block for block in BLOCKS if block.startswith("To last 7 days"))
+    lines = said("buy", "--days", "7")
+    assert all(line in lines for line in example.splitlines())
+
+
 def test_the_readme_begins_with_the_job_in_one_paragraph():
     title, job, *_ = README.split("\n\n")
     assert title == "# fuelthrift"

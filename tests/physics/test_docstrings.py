@@ -35,10 +35,18 @@ SUFFIX_UNITS = {
     "_k": "K",
 }
 WORD_UNITS = {"hours": "h", "minutes": "min"}
+BOOKKEEPING = {  # what was written down of an outage, and what remains of it: no physics
+    f"optimizer.trials.{name}"
+    for name in (
+        *("burn", "course", "diary", "log_check", "moment"),
+        *("record", "remains", "replan", "thermometer"),
+    )
+}
 MODULES = [
-    f"{package.__name__}.{module.name}"
+    name
     for package in (physics, trials)
     for module in pkgutil.iter_modules(package.__path__)
+    if (name := f"{package.__name__}.{module.name}") not in BOOKKEEPING
 ]
 
 

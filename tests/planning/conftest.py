@@ -11,6 +11,7 @@ from optimizer import shelf
 from optimizer.errors import CheckError
 from optimizer.model.household import (
     DAY_MIN,
+    Cold,
     Item,
     OwnCooker,
     OwnPot,
@@ -231,6 +232,7 @@ def household(menu: Sequence[tuple[str, str, int]] = MENU, days: int = 1, **othe
         goals=("money",),
         confidence=0.9,
         rules=things.rules,
+        cold=(Cold("ice box", 0, days * DAY_MIN),),
     )
     return replace(made, **other)
 

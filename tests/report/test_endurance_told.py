@@ -20,11 +20,11 @@ from optimizer.report.endurance import (
     days_told,
     ends_told,
     endurance_text,
-    fallbacks_told,
     opening_told,
 )
 from optimizer.report.endurance_result import endurance_json, json_text
 from optimizer.report.measures import measures
+from optimizer.report.without_sticks import fallbacks_told
 from optimizer.scenario.reading import read
 from optimizer.shelf import data_folder
 from optimizer.studies.endurance.changes import Case, Tried
@@ -175,6 +175,12 @@ def test_the_range_names_its_ends_and_what_fails_for_other_things(known):
     ]
     assert [row["lasts"] for row in case_rows(some)][1:3] == ["2 days (-2)", "4 days"]
     assert case_rows(known) == []
+
+
+def test_the_range_is_told_once_all_its_cases_are_known(known):
+    some = replace(known, cases=[tried(2)])
+    assert "Other people" not in endurance_text(some)
+    assert endurance_text(replace(some, ranged=True)).count("Other people, weather or stoves") == 1
 
 
 def test_what_is_left_falls_day_by_day(known):

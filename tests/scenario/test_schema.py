@@ -68,7 +68,7 @@ def test_every_top_key_of_the_contract_is_there() -> None:
     assert set(schema["properties"]) == {
         "title", "people", "households", "place", "weather", "start", "currency", "days",
         "cook_hours", "cooks", "fuels", "stoves", "pots", "cookers", "foods", "materials",
-        "dishes", "menu", "goal", "confidence", "reserve",
+        "dishes", "menu", "goal", "confidence", "reserve", "shop", "cold",
     }  # fmt: skip
     assert schema["additionalProperties"] is False
 

@@ -163,3 +163,28 @@ def test_hours_above_a_temperature_agree_with_the_curve():
     assert before > 60 > after
     assert about.low <= about.value <= about.high
     assert found.hours_above(start_c=START, room_c=ROOM, limit_c=10.0).value == np.inf
+
+
+# 120 seeds: the drawn band holds the true curve at a time nine times in ten, save by chance.
+def test_the_drawn_band_holds_the_true_curve_nine_times_in_ten():
+    at_s = np.array([0.0, 1.0, 3.0, 8.0]) * 3600
+    truth = curve_c(
+        Cooling(at_s, np.zeros(4), np.full(4, ROOM), CONTENTS), Bodies(LOSS, PACKING, START)
+    )
+    bands = [fit(box(seed), "packed").band_c(at_s) for seed in range(120)]
+    held = np.mean([(low <= truth) & (truth <= high) for _, low, high in bands], axis=0)
+    assert (held > 0.8).all()
+    assert (held < 0.99).all()
+
+
+def test_the_band_narrows_where_there_are_readings_and_its_middle_is_the_fit():
+    found = fit(box(1), "packed")
+    middle, low, high = found.band_c(found.readings.time_s)
+    assert middle == pytest.approx(found.fitted_c)
+    assert (low <= middle).all()
+    assert (middle <= high).all()
+    late = high - low
+    assert (
+        found.band_c(np.array([20 * 3600.0]))[2] - found.band_c(np.array([20 * 3600.0]))[1]
+        > late[-1]
+    )

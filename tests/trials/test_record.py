@@ -180,6 +180,9 @@ def test_a_dish_packed_otherwise_than_planned_holds_its_box():
     assert (under_way.step.pot, under_way.step.cooker) == ("pot_2_5l", "packed_box")
     assert (under_way.step.on, under_way.step.move) == (910, 930)
     assert under_way.step.serve == 18 * 60
+    assert under_way.step.serve_c == 0  # in another pot than planned: not known
+    late = meal("day 1 17:02", "supper", how="in the cooker")
+    assert now(record(late), 17 * 60 + 5).under_way[0].step.serve_c == 75
 
 
 def test_a_dish_that_no_plan_had_can_be_in_the_box():

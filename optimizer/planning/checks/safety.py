@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from optimizer.model.plan import Amount
+from optimizer.model.things import Food
 from optimizer.physics import food, fuel
 from optimizer.planning.checks.dish import MEAN_C, Case, parts_of
 from optimizer.planning.checks.heat import centre_share
@@ -132,6 +133,36 @@ def slow_faults(telling: Telling) -> Iterator[str]:
     slow = case.up_min(case.fired, case.fired.careful_w, low, min(rules.slow_to_c, case.top_c))
     if slow > rules.slow_max_min * (1 + EVEN):
         yield f"{case.name}: takes {slow:.0f} min to get hot, {rules.slow_max_min:.0f} is the most"
+
+
+def spoil_faults(case: Case) -> Iterator[str]:
+    """Yield raw meat, fish or eggs that were out of the cold too long before they are heated."""
+    raw = [f for f, _ in case.foods if f.keeping == "perishable" or _raw(f)]
+    if not raw:
+        return
+    scenario, on = case.scenario, case.step.on
+    out = [_minutes_out(case, got) for got in scenario.fresh if got <= on]
+    if not out or min(out) > _most_out(case):
+        labels = " and ".join(food.label for food in raw)
+        yield f"{case.name}: {labels} is out of the cold too long before it goes on the fire"
+
+
+def _raw(item: Food) -> bool:
+    return item.keeping is None and item.endpoint_c is not None
+
+
+def _minutes_out(case: Case, got: int) -> int:
+    """Count the minutes in which nothing keeps it cold, until the pot goes on."""
+    spans = [(c.start_min, c.end_min) for c in case.scenario.cold]
+    return sum(not any(a <= m < b for a, b in spans) for m in range(got, case.step.on))
+
+
+def _most_out(case: Case) -> float:
+    """Give the most minutes out of the cold: fewer in hot air on any day until then."""
+    rules, scenario = case.scenario.rules, case.scenario
+    day = min(case.step.on // 1440, len(scenario.weather) - 1)
+    hot = max(scenario.place.kitchen_c, scenario.weather[day].outdoors_c) >= rules.hot_air_c
+    return rules.fresh_hot_min if hot else rules.fresh_min
 
 
 def pressure_faults(case: Case) -> Iterator[str]:

@@ -103,13 +103,13 @@ def _dish(served: Doing, by_step: dict[tuple[int, int], list[Doing]], names: Nam
     step = served.of
     assert isinstance(step, Step)
     own = by_step[step.number, step.batch]
-    on = next(d.clock for d in own if d.order == ON)
+    ons = [d.clock for d in own if d.order == ON]
     left = [d.clock for d in own if d.order in {OFF, MOVE} and d.minute <= (step.move or step.off)]
-    course = [f"on {_at(on, served)}"]
+    course = [f"on {_at(ons[0], served)}"] if ons else ["under way"]
     if left:
         goes = f"{names.cooker(step.cooker)} {_at(left[-1], served)}" if step.cooker else ""
         course.append(goes or f"off {_at(left[-1], served)}")
-    course += [f"boil again {_at(d.clock, served)}" for d in own if d.order == ON][1:]
+    course += [f"boil again {_at(on, served)}" for on in ons[1:]]
     return FridgeDish(served.dish, ", ".join(course))
 
 

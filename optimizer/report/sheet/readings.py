@@ -62,6 +62,6 @@ def advice_of(
             text = in_measures(shelf.load().cautions[code].text, system)
             yield Advice(tuple(dict.fromkeys(about)), text)
     for step in steps:
-        wanted = scenario.items[step.number].dish.serve_c
+        wanted = scenario.item(step.number).dish.serve_c
         if step.serve_rule == "at" and wanted is not None:
             yield Advice((step.item,), f"Wanted at {system.temperature(wanted)} or more.")

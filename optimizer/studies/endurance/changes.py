@@ -12,6 +12,7 @@ from optimizer.studies.endurance.days import Lasting, how_long
 from optimizer.studies.endurance.fallback import Fallback, failing
 from optimizer.studies.endurance.menus import (
     is_washing,
+    nourishment_j,
     numbers_of,
     thriftier,
     with_dish,
@@ -27,7 +28,7 @@ EVERY_DISH = "every dish that can be"
 COLDER_K, WINDIER_M_S = 5.0, 3.0
 LEAST_WATER_C = 1.0
 MORE_PEOPLE = (1, 2, -1)
-CASE_S = 3.0  # for one number of days of a case
+CASE_S = 2.0  # for one number of days of a case
 Change = Callable[[Weather], Weather]
 
 
@@ -86,7 +87,7 @@ def tried(cases: Iterable[Case], base: Lasting, *, watch: Watch, pool: Pool) -> 
     """
     watch.most_s = CASE_S
     for case in cases:
-        watch.about = case.what
+        watch.about = f"{case.sort}: {case.what}"
         if not watch.going():
             return
         try:
@@ -96,6 +97,7 @@ def tried(cases: Iterable[Case], base: Lasting, *, watch: Watch, pool: Pool) -> 
                 watch=watch,
                 pool=pool,
                 at_least=base.days if case.gains else 0,
+                about=base.days,
             )
         except (LimitError, PhysicsError):
             continue
@@ -170,9 +172,11 @@ def _held(scenario: Scenario, fallbacks: Sequence[Fallback]) -> Iterator[Case]:
 
 
 def _dropped(scenario: Scenario) -> Iterator[Case]:
+    """Yield each dish left out; never the water that is boiled to be drunk."""
     for dish in _dishes(scenario):
         numbers = set(numbers_of(scenario, dish))
-        if not is_washing(dish) and len(numbers) < len(scenario.items):
+        drunk = dish.disinfects and not nourishment_j(dish)
+        if not is_washing(dish) and not drunk and len(numbers) < len(scenario.items):
             yield Case("drop", dish.label, without(scenario, numbers), gains=True)
 
 

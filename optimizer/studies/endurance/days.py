@@ -94,6 +94,7 @@ def how_long(
     watch: Watch | None = None,
     pool: Pool | None = None,
     at_least: int = 0,
+    about: int | None = None,
 ) -> Lasting:
     """Find how many days the store lasts on the menu repeated.
 
@@ -109,6 +110,8 @@ def how_long(
         What is known from other studies; what is found is added.
     at_least : int
         Days that are known to be had; fewer are not looked at, and for these no plan is given.
+    about : int, optional
+        A guess to begin with.
 
     Returns
     -------
@@ -125,7 +128,7 @@ def how_long(
     pool = pool or Pool()
     pool.at = {}
     search = _Search(Rounds(scenario, pool.ways(scenario)), most, watch or Watch(), pool)
-    top = mix_top(search.fits, lambda days: search.share(days).value, scenario.days, most)
+    top = mix_top(search.fits, lambda days: search.share(days).value, about or scenario.days, most)
     prices = search.share(max(1, top)).prices
     stuck = _stuck(search, top)
     bare = Lasting(at_least, top, _mix_days(search, top), most, prices, stuck=stuck)

@@ -30,6 +30,7 @@ class Endurance:
     fallbacks: list[Fallback] = field(default_factory=list)
     changes: list[Tried] = field(default_factory=list)
     cases: list[Tried] = field(default_factory=list)
+    ranged: bool = False  # no more cases come
     none: Plan | None = None  # where not one day can be had: why
     complete: bool = False  # False: stopped, or out of time
     stopped: bool = False
@@ -126,6 +127,8 @@ def _otherwise(known: Endurance, watch: Watch, pool: Pool, grown: Grown) -> None
     for found in tried(cases(scenario), base, watch=watch, pool=pool):
         known.cases.append(found)
         grown(known)
+    known.ranged = True
+    grown(known)
     options = changes(scenario, pool, known.fallbacks)
     for found in tried(options, base, watch=watch, pool=pool):
         known.changes.append(found)

@@ -147,6 +147,12 @@ def test_fuel_for_the_worst_day_without_sticks_is_held_back(house):
     assert not [c for c in otherwise.changes(house, POOL, [Fallback(1, None)]) if c.sort == "held"]
 
 
+def test_water_to_drink_is_never_left_out(demo):
+    dropped = {case.what for case in otherwise.changes(demo, POOL) if case.sort == "drop"}
+    assert "tea" in dropped
+    assert dropped == {i.dish.label for i in demo.items} - {"drinking water", "washing water"}
+
+
 def test_a_first_box_is_tried_where_there_is_none(house):
     bare = replace(house, cookers=())
     first = next(otherwise.changes(bare, POOL))

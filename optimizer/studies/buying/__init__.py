@@ -1,0 +1,1 @@
+"""What to buy so that the household is carried so many days."""
