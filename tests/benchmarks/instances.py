@@ -137,6 +137,7 @@ def text_of(instance: Instance) -> str:
         "place: {altitude: 400 m, kitchen: 14 degC, outdoors: 8 degC, water: 10 degC}",
         'cook_hours: ["06:00-09:00", "11:00-13:00", "16:00-19:00"]',
         f"cooks: {made.cooks}",
+        f"cold: {{ice_box: {{until: day {made.days} 23:59}}}}",  # meat on any day
         "fuels:",
         f"  sticks: {{stock: {made.sticks_kg * made.days:.6g} kg, price: 0.20 EUR / kg}}",
         f"  propane: {{stock: {made.gas_g * made.days:.6g} g, price: 8.00 EUR / kg}}",
