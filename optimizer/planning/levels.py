@@ -41,7 +41,10 @@ def climb(ladder: Ladder) -> None:
     at = _guess(ladder, known if met else start)
     if at is None or ladder.over():
         return
-    _prove(ladder, known if met else at)
+    first_at = known if met else at
+    if _each(ladder, sketched, first_at) is not None:
+        _put_together(ladder, first_at)  # a plan to have, should time run out in the proof
+    _prove(ladder, first_at)
     ladder.memory.prices[ladder.goal] = ladder.prices
     _look_around(ladder, _AROUND)
     if not ladder.chosen:

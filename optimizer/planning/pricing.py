@@ -130,7 +130,9 @@ def prove(
         guessed = guess(day, goal, at)
         if guessed is None:
             return None
-        if not plans_within(kind, bands) or not bands:
+        if not bands:
+            sketched(day, goal, at)
+        elif not plans_within(kind, bands):
             _place(day, goal, at, guessed.bound, bands)
         known = [worth(plan, goal, at) for plan in plans_within(kind, bands)]
         most = min(known, default=math.inf)
