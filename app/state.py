@@ -16,8 +16,7 @@ from optimizer.scenario.document import read_text
 from optimizer.scenario.logbook import log_path
 
 SCENARIO = "FUELTHRIFT_SCENARIO"  # environment: the file that was named on the command line
-_US = "us_measures"
-_DESK, _KEPT, _MESSAGE, _DRAFTS = "desk", "kept", "message", "drafts"
+_DESK, _KEPT, _MESSAGE, _DRAFTS, _US = "desk", "kept", "message", "drafts", "us_measures"
 
 
 def desk() -> Desk:
@@ -32,11 +31,6 @@ def desk() -> Desk:
 def text() -> str:
     """Give the YAML text of the scenario that is worked on."""
     return desk().text
-
-
-def path() -> Path | None:
-    """Give the person's file, or None while it is the working copy of the demo."""
-    return desk().target if desk().own else None
 
 
 def log_file() -> Path:

@@ -9,16 +9,10 @@ from app.panels import drawing
 from app.waiting import plain
 from optimizer.errors import InputError, SaveError
 from optimizer.model.household import Scenario
+from optimizer.report.entries import Teller, entry_rows, latest
 from optimizer.report.measures import in_measures, measures
 from optimizer.report.names import Names
-from optimizer.report.record import (
-    Teller,
-    burn_rows,
-    cold_told,
-    entry_rows,
-    latest,
-    left_rows,
-)
+from optimizer.report.record import burn_rows, cold_told, left_rows
 from optimizer.scenario.clock import moment_written
 from optimizer.scenario.logbook import Log, content_of, parse_log, put_aside
 from optimizer.scenario.measured import with_measured

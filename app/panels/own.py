@@ -10,7 +10,7 @@ from app import entries, fields, state
 from app.panels import things
 from app.panels.numbers import label_of, numbers, record_of
 from app.waiting import plain
-from optimizer.scenario.changes import with_field, without_thing
+from optimizer.scenario.changes import with_field
 from optimizer.shelf import load
 
 NEW_FOOD_KG = "100 g"
@@ -39,14 +39,7 @@ def _thing(kind: str, name: str) -> None:
             like = "" if record is None else f"  \nlike {plain(record.label)}"
             st.markdown(f"**{plain(label)}**{like}", width=240)
             numbers(kind, name, record, label)
-            with st.container(width="content"):
-                fields.act(
-                    "Remove",
-                    f"{kind}.{name}.remove",
-                    partial(without_thing, section=kind, name=name),
-                    f"{label} removed",
-                    spoken=f"Take {label} out",
-                )
+            things.take_out(kind, name, label)
         if kind == "dishes":
             _ingredients(name, record)
     fields.faults((kind, name))

@@ -57,15 +57,30 @@ def _thing(kind: str, name: str) -> None:
         if kind == "cookers" and record is not None and record.kind == PACKED:
             _packing(name, record)
         numbers(kind, name, record, label)
-        with st.container(width="content"):
-            fields.act(
-                "Remove",
-                f"{kind}.{name}.remove",
-                partial(without_thing, section=kind, name=name),
-                f"{label} removed",
-                spoken=f"Take {label} out",
-            )
+        take_out(kind, name, label)
     fields.faults((kind, name))
+
+
+def take_out(kind: str, name: str, label: str) -> None:
+    """Draw the button that takes a thing out.
+
+    Parameters
+    ----------
+    kind
+        Section of the file.
+    name
+        Its name there.
+    label
+        What it is called.
+    """
+    with st.container(width="content"):
+        fields.act(
+            "Remove",
+            f"{kind}.{name}.remove",
+            partial(without_thing, section=kind, name=name),
+            f"{label} removed",
+            spoken=f"Take {label} out",
+        )
 
 
 def _edit(kind: str, name: str, key: str) -> fields.Edit:

@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from app import waiting
+from app import state, waiting
 from app.panels import days, outcome, quick
 
 found = waiting.planned(whole=False)
@@ -12,7 +12,7 @@ if found.status == "infeasible":
     quick.numbers(scenario)
 else:
     outcome.saving(found, scenario)
-    with st.expander("Change a number"):
+    with st.expander("Change a number", **state.bind("numbers open", first=False)):
         quick.numbers(scenario)
     days.days(found, scenario, "plan_day")
     outcome.fuel(found, scenario)

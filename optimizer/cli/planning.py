@@ -1,5 +1,6 @@
 """``fuelthrift plan``: the main job."""
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -32,6 +33,14 @@ Follow = Annotated[
     bool, typer.Option("--follow", help="Write into the log that this plan is followed.")
 ]
 
+WorthToo = Annotated[
+    bool,
+    typer.Option(
+        "--worth",
+        help="Solve again for more of everything: things, half an hour, warmth. Takes longer.",
+    ),
+]
+
 if TYPE_CHECKING:
     from optimizer.model.household import Scenario
     from optimizer.model.plan import Plan
@@ -51,6 +60,7 @@ def plan(
     solver: SolverOption = "highs",
     from_: From = None,
     follow: Follow = False,
+    worth: WorthToo = False,
 ) -> None:
     """Plan what is cooked when, on what, and finished in what."""
     choices = Choices(goals_given(goal), confidence, gap, time_limit, solver)
@@ -60,6 +70,8 @@ def plan(
         again = begun(file, scenario, choices, from_, follow=follow)
         scenario = again.scenario if again else scenario
         made, interrupted = search(scenario, choices)
+        if worth and not interrupted:
+            made = appraise(made, scenario, choices)
         from optimizer.report.text import plan_text
 
         outlet.say("\n".join([*begun_lines(scenario, units), plan_text(made, scenario, units)]))
@@ -76,6 +88,21 @@ def plan(
             raise typer.Exit(Exit.INTERRUPTED)
         if made.status == "infeasible":
             raise typer.Exit(Exit.NO_PLAN)
+
+
+def appraise(made: "Plan", scenario: "Scenario", choices: Choices) -> "Plan":
+    """Say what more of everything would save; Ctrl-C leaves the rest of it out."""
+    from optimizer.planning.appraisal import appraised
+    from optimizer.planning.baseline import Effort
+    from optimizer.report.progress import Progress, interrupts
+
+    with Progress() as progress, interrupts(progress):
+
+        def wanted() -> bool:
+            return progress.tell("what more would save") is not False
+
+        effort = Effort(choices.gap, choices.time_limit_s, choices.solver, wanted)
+        return replace(made, worth=appraised(made, scenario, effort))
 
 
 def search(scenario: "Scenario", choices: Choices) -> "tuple[Plan, bool]":

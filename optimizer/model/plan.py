@@ -115,12 +115,21 @@ class Saving:
 
 @dataclass(frozen=True, slots=True)
 class Worth:
-    """What one more of something would save; ``dual`` is the linear program's price of it."""
+    """What one more of something would save; ``dual`` is the linear program's price of it.
+
+    That price holds while there is so much of it in all, ``holds_from`` to ``holds_to``, in kg of
+    the stock or in pieces; None: without end, or not looked at. ``mixed`` is what the linear
+    program saves, solved again with one more.
+    """
 
     what: str
     value: float
     unit: str
     dual: float | None = None
+    mixed: float | None = None
+    holds_from: float | None = None
+    holds_to: float | None = None
+    holds_unit: Literal["kg", "pieces"] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,22 +31,23 @@ def one_more_each(scenario: Scenario, kitchen: Kitchen, mix: Mix) -> Iterator[On
         if name in kitchen.stock_j and more is not None:
             stock = {**kitchen.stock_j, name: kitchen.stock_j[name] + more}
             price = -mix.prices.get(f"stock_is_enough[{name}]", 0.0) * more
-            what = f"{_mass(store.package_kg or 0.0)} more of {store.fuel.label}"
+            what = f"{mass(store.package_kg or 0.0)} more of {store.fuel.label}"
             yield OneMore(what, replace(kitchen, stock_j=stock), price)
-    for kind, name, label in _things(scenario):
+    for kind, name, label, places in things_of(scenario):
         resource = f"{kind}:{name}"
-        capacity = {**kitchen.capacity, resource: kitchen.capacity[resource] + 1}
+        capacity = {**kitchen.capacity, resource: kitchen.capacity[resource] + places}
         yield OneMore(
             f"one more {label}",
             replace(kitchen, capacity=capacity),
-            _scarcity(mix.prices, kitchen, resource),
+            places * _scarcity(mix.prices, kitchen, resource),
         )
 
 
-def _things(scenario: Scenario) -> Iterator[tuple[str, str, str]]:
-    yield from (("cooker", c.cooker.name, c.cooker.label) for c in scenario.cookers)
-    yield from (("stove", s.stove.name, s.stove.label) for s in scenario.stoves)
-    yield from (("pot", p.pot.name, p.pot.label) for p in scenario.pots)
+def things_of(scenario: Scenario) -> Iterator[tuple[str, str, str, int]]:
+    """Yield kind, name, label and places of everything that is used and not used up."""
+    yield from (("cooker", c.cooker.name, c.cooker.label, 1) for c in scenario.cookers)
+    yield from (("stove", s.stove.name, s.stove.label, s.stove.places) for s in scenario.stoves)
+    yield from (("pot", p.pot.name, p.pot.label, 1) for p in scenario.pots)
 
 
 def _scarcity(prices: Mapping[str, float], kitchen: Kitchen, resource: str) -> float:
@@ -62,7 +63,8 @@ def _scarcity(prices: Mapping[str, float], kitchen: Kitchen, resource: str) -> f
     return total
 
 
-def _mass(kg: float) -> str:
+def mass(kg: float) -> str:
+    """Write a package."""
     return f"{kg:g} kg" if kg >= 1 else f"{kg * 1000:.0f} g"
 
 
@@ -95,7 +97,8 @@ def worth_of(
             solver=effort.solver,
         )
         if again.value is not None and base.value is not None:
-            told.append(_told(more, max(0.0, base.value - again.value), goal, scenario))
+            saved = max(0.0, base.value - again.value)
+            told.append(told_in(goal, more.what, saved, more.dual, scenario.currency))
     return tuple(sorted(told, key=lambda worth: -worth.value))
 
 
@@ -104,10 +107,10 @@ def _scarce(more: OneMore, base: Result, gap: float) -> bool:
     return more.dual is not None and more.dual > max(TINY, gap * abs(base.value or 0.0))
 
 
-def _told(more: OneMore, value: float, goal: str, scenario: Scenario) -> Worth:
+def told_in(goal: str, what: str, value: float, dual: float | None, currency: str) -> Worth:
     """Return a worth in the goal's unit: money, minutes, or MJ."""
     if goal == "money":
-        return Worth(more.what, value, scenario.currency, more.dual)
+        return Worth(what, value, currency, dual)
     if goal == "tending":
-        return Worth(more.what, value, "min", more.dual)
-    return Worth(more.what, value / MJ, "MJ", None if more.dual is None else more.dual / MJ)
+        return Worth(what, value, "min", dual)
+    return Worth(what, value / MJ, "MJ", None if dual is None else dual / MJ)

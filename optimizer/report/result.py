@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any, cast
 
 from optimizer.errors import Problem, SaveError
-from optimizer.model.plan import BoilAll, Fire, FuelUse, Plan, Saving, Status, Step
+from optimizer.model.plan import BoilAll, Fire, FuelUse, Plan, Saving, Status, Step, Worth
 from optimizer.model.things import Serve
 from optimizer.report.shape import (
     BoilAllShape,
@@ -18,6 +18,7 @@ from optimizer.report.shape import (
     ResultShape,
     SavingShape,
     StepShape,
+    WorthShape,
 )
 
 
@@ -60,9 +61,7 @@ def to_json(
         "boil_all_same_stoves": _boil_all(plan.boil_all_same_stoves) if plan else None,
         "saved": _saving(plan.saved) if plan else None,
         "saved_any_stove": _saving(plan.saved_any_stove) if plan else None,
-        "worth": [
-            {"what": w.what, "value": w.value, "unit": w.unit} for w in (plan.worth if plan else ())
-        ],
+        "worth": [_worth(each) for each in plan.worth] if plan else [],
         "cautions": [
             {"code": c.code, "text": c.text, "items": list(c.items)}
             for c in (plan.cautions if plan else ())
@@ -219,6 +218,19 @@ def _saving(saved: Saving | None) -> SavingShape | None:
         "fuel_fraction": saved.fuel_fraction,
         "cost": saved.cost,
         "fire_minutes": saved.fire_minutes,
+    }
+
+
+def _worth(worth: Worth) -> WorthShape:
+    return {
+        "what": worth.what,
+        "value": worth.value,
+        "unit": worth.unit,
+        "dual": _known(worth.dual),
+        "mixed": _known(worth.mixed),
+        "holds_from": _known(worth.holds_from),
+        "holds_to": _known(worth.holds_to),
+        "holds_unit": worth.holds_unit,
     }
 
 

@@ -140,6 +140,11 @@ class WorthShape(TypedDict):
     what: str
     value: float
     unit: str
+    dual: Some | None
+    mixed: Some | None
+    holds_from: Some | None
+    holds_to: Some | None
+    holds_unit: Literal["kg", "pieces"] | None
 
 
 @_strict

@@ -8,7 +8,8 @@ from optimizer.model.household import Item, Scenario
 from optimizer.model.plan import Caution, Step
 from optimizer.planning.ways import conditions
 from optimizer.scenario.log_entries import Read
-from optimizer.trials.record import Record, items_of
+from optimizer.trials.otherwise import items_of
+from optimizer.trials.record import Record
 
 
 @dataclass(frozen=True, slots=True)

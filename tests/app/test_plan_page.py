@@ -163,3 +163,14 @@ def test_why_a_dish_is_not_in_a_cooker_stands_folded_at_its_day(house, window):
     folded = [each.label for each in page.expander]
     assert folded.count("Why a dish is not finished in a cooker") == 1
     assert "drinking water: may cool before it is wanted" in told(page)
+
+
+def test_the_numbers_stay_open_once_a_person_opened_them(file, window):
+    page = window("plan")
+    folded = {each.label: each.proto.expanded for each in page.expander}
+    assert folded["Change a number"] is False
+    page.session_state["kept"]["numbers open"] = True
+    page.text_input("field:fuels.sticks.stock").set_value("4 kg").run()
+    assert not page.exception
+    folded = {each.label: each.proto.expanded for each in page.expander}
+    assert folded["Change a number"] is True

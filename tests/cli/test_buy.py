@@ -116,3 +116,14 @@ def test_without_a_shop_it_says_where_to_write_it(run, file):
     told = run("buy", file, "--days", 3)
     assert told.exit_code == 1
     assert "shop:" in told.stdout
+
+
+def test_plan_says_what_more_of_everything_is_worth(run, file, parsed):
+    told = run("plan", file, "--worth", "--json", "-")
+    assert told.exit_code == 0
+    worth = {each["what"]: each for each in parsed(told.stdout)["worth"]}
+    assert "a kitchen 5 K warmer" in worth
+    assert all(each["mixed"] is not None for each in worth.values())
+    plain = parsed(run("plan", file, "--json", "-").stdout)["worth"]
+    assert all(each["mixed"] is None for each in plain)
+    assert "price holds" in run("plan", file, "--worth").stdout

@@ -155,3 +155,19 @@ def test_what_one_more_is_worth(plan: Plan) -> None:
     other = (Worth("a", 2.0, "MJ"), Worth("b", 45.0, "min"), Worth("c", 0.3, "kg"))
     told = worth_lines(replace(plan, worth=other), Metric())[2:]
     assert [line.split(maxsplit=1)[1] for line in told] == ["45 min", "2 MJ", "300 g"]
+
+
+def test_everything_that_more_would_save(plan: Plan) -> None:
+    worth = (
+        Worth("800 g more of sticks", 0.5, "EUR", 0.7, 0.6, 1.2, 1.75, "kg"),
+        Worth("one more 4 L pot", 0.2, "EUR", 0.3, 0.25, 1.0, None, "pieces"),
+        Worth("half an hour more to cook, from 06:00", 0.1, "EUR", None, 0.0),
+    )
+    lines = worth_lines(replace(plan, worth=worth), Metric())
+    assert lines[1].split() == ["Worth", "having", "saves", "mix", "price", "price", "holds"]
+    told = {line[2:].split("  ")[0]: line.split() for line in lines[2:5]}
+    sticks = told["800 g more of sticks"]
+    assert " ".join(sticks).endswith("0.50 EUR 0.60 EUR 0.70 EUR from 1.2 kg to 1.75 kg")
+    assert " ".join(told["one more 4 L pot"]).endswith("0.20 EUR 0.25 EUR 0.30 EUR from 1.0")
+    assert any(line.split()[-5:] == ["0.10", "EUR", "nothing", "-", "-"] for line in lines)
+    assert max(map(len, lines)) <= 80

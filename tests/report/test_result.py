@@ -49,7 +49,8 @@ def test_keys_are_those_of_the_contract(plan: Plan) -> None:
     assert list(result["boil_all"]) == ["status", "fuel_mj", "cost", "fire_minutes", "short"]
     assert result["saved"] is not None
     assert list(result["saved"]) == ["fuel_mj", "fuel_fraction", "cost", "fire_minutes"]
-    assert list(result["worth"][0]) == ["what", "value", "unit"]
+    assert list(result["worth"][0])[:3] == ["what", "value", "unit"]
+    assert list(result["worth"][0])[3:] == ["dual", "mixed", "holds_from", "holds_to", "holds_unit"]
     assert list(result["cautions"][0]) == ["code", "text", "items"]
 
 
