@@ -23,7 +23,7 @@ from optimizer.errors import InputError, LimitError, Problem
 
 if TYPE_CHECKING:
     from optimizer.model.household import Scenario
-    from optimizer.studies.buying.study import Purchase
+    from optimizer.studies.buying.purchase import Purchase
 
 Days = Annotated[int, typer.Option("--days", metavar="DAYS", help="How many days it is to last.")]
 Budget = Annotated[

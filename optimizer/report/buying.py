@@ -10,12 +10,13 @@ from optimizer.report.measures import Measures, Units, figures, kilowatt_hours, 
 from optimizer.report.names import Names
 from optimizer.report.text import heading
 from optimizer.studies.buying.offers import Offer
-from optimizer.studies.buying.study import Bought, Change, Held, Purchase
+from optimizer.studies.buying.purchase import Bought, Change, Held, Purchase
 
 MOST_DISHES = 6
 GENERAL = frozenset({"makers_word", "flames_outdoors"})  # of the cautions of a plan
 MJ_PER_J = 1e-6
 NO_MONEY = 0.005
+ROUNDING_KG = 1e-6  # of a sum of packages
 
 
 def money(sum_: float, purchase: Purchase) -> str:
@@ -30,11 +31,13 @@ def amount(offer: Offer, count: float, system: Measures) -> str:
     return fuel_amount(offer, offer.amount * count, system)
 
 
-def fuel_amount(offer: Offer, in_all: float, system: Measures) -> str:
+def fuel_amount(offer: Offer, in_all: float, system: Measures, *, up: bool = False) -> str:
     """Write an amount of a fuel, in kg or J."""
     store = getattr(offer.source, "store", None)
     weighed = store is not None and store.fuel.lhv_j_kg is not None
-    return system.fuel(in_all, 3) if weighed else kilowatt_hours(in_all * MJ_PER_J)
+    if not weighed:
+        return kilowatt_hours(in_all * MJ_PER_J)
+    return system.fuel_up(in_all - ROUNDING_KG) if up else system.fuel(in_all, 3)
 
 
 def thing(bought: Bought, system: Measures) -> str:
@@ -70,7 +73,7 @@ def _refused(purchase: Purchase, days: str) -> list[str]:
     if purchase.scenario.shop is None:
         told.append("The file says nothing of what may be bought: write it under 'shop:'.")
     within = f" within {money(purchase.budget, purchase)}" if purchase.budget is not None else ""
-    sure = "can be bought" if purchase.known or purchase.changes else "was found"
+    sure = "can be bought" if purchase.refused else "was found"
     told.append(f"Nothing that lasts {days} {sure}{within}.")
     if purchase.stuck:
         dishes = ", ".join(purchase.stuck)
@@ -93,7 +96,8 @@ def changes_told(purchase: Purchase, system: Measures) -> list[str]:
 
 def _change(change: Change, purchase: Purchase, system: Measures) -> str:
     room = " and ".join(
-        f"{fuel_amount(offer, most, system)} of {offer.label}" for offer, most in change.limits
+        f"{fuel_amount(offer, most, system, up=True)} of {offer.label}"
+        for offer, most in change.limits
     )
     cost = money(change.cost, purchase)
     if change.sort == "money":

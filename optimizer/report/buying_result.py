@@ -5,7 +5,7 @@ from typing import Any
 
 from optimizer.report.result import to_json
 from optimizer.studies.buying.offers import Offer
-from optimizer.studies.buying.study import Bought, Change, Held, Purchase
+from optimizer.studies.buying.purchase import Bought, Change, Held, Purchase
 
 
 def json_text(purchase: Purchase) -> str:
@@ -64,7 +64,7 @@ def buying_json(purchase: Purchase) -> dict[str, Any]:
 
 def _status(purchase: Purchase) -> str:
     if purchase.cost is None:
-        return "infeasible" if purchase.known or purchase.changes else "none_found"
+        return "infeasible" if purchase.refused else "none_found"
     return "optimal" if purchase.known else "not_proven"
 
 

@@ -17,42 +17,9 @@ from optimizer.planning.days import Kind, kinds_of
 from optimizer.planning.mix import lay_out
 from optimizer.planning.otherwise import Otherwise
 from optimizer.planning.solver import Outcome, Program, add_column, add_row, set_goal, solve, value
+from optimizer.studies.buying.choice import Choice, Cut, Skip
 from optimizer.studies.buying.market import LEVEL, Market
 from optimizer.studies.buying.offers import MOST_PACKAGES, Basket, Offer
-
-Choice = tuple[int, ...]
-"""How many of each offer, then on how many days of a kind each drinking water is not boiled."""
-
-
-@dataclass(frozen=True, slots=True)
-class Skip:
-    """Drinking water of one kind of day that is got as it is, on some of these days."""
-
-    kind: int
-    item: int  # the dish, on the first day of its kind
-    litres: float
-    days: tuple[int, ...]  # the same dish on every day of the kind
-
-    @property
-    def most(self) -> int:
-        """Days of the kind."""
-        return len(self.days)
-
-
-@dataclass(frozen=True, slots=True)
-class Cut:
-    """What was learned of a choice that gives no schedule.
-
-    As long as no thing is added, the fuel at these prices has to come to so much, less what each
-    day of water that is not boiled saves. Without prices, something has to be added.
-    """
-
-    choice: Choice
-    proven: bool  # False: no schedule was found, and there may be one
-    by_fuel: Mapping[str, float] | None = None  # prices [1/MJ]
-    least: float = 0.0  # with all water boiled
-    saved: tuple[float, ...] = ()  # by a day of each water
-    fuel_helps: bool = True  # without prices: more fuel may be what is added
 
 
 @dataclass(slots=True)
@@ -64,7 +31,7 @@ class Shopping:
     skips: tuple[Skip, ...]
     program: Program = field(default_factory=Program)
     numbers: list[pulp.LpVariable] = field(default_factory=list)  # in the order of a choice
-    larger: dict[tuple[int, int], pulp.LpVariable] = field(default_factory=dict)
+    larger: dict[tuple[int, int], pulp.LpVariable] = field(default_factory=dict)  # or fewer: -had
     cuts: list[Cut] = field(default_factory=list)
 
     @property
@@ -205,7 +172,7 @@ def _price(made: Shopping) -> Pairs:
 def _cut_off(made: Shopping, cut: Cut) -> None:
     """Add the row of a cut."""
     name, count = f"cut[{len(made.cuts)}]", len(made.offers)
-    things = _larger(made, cut, _of_things(made))
+    things = [*_larger(made, cut, _of_things(made)), *_without_pots(made, cut)]
     if cut.by_fuel is None:
         fuels = [n for n in range(count) if made.offers[n].kind == "fuel" and cut.fuel_helps]
         others = _larger(made, cut, [*fuels, *range(count, len(cut.choice))])
@@ -240,6 +207,26 @@ def _larger(made: Shopping, cut: Cut, places: Sequence[int]) -> Pairs:
             row = [(made.numbers[place], 1.0), (column, -float(least))]
             add_row(made.program, f"larger_by[{place},{least}]", row, ">=", 0)
         found.append((made.larger[place, least], 1.0))
+    return found
+
+
+def _without_pots(made: Shopping, cut: Cut) -> Pairs:
+    """Return columns that can be one only where a large pot is not bought.
+
+    Without it a dish is cooked in more pots, and that may even take less fuel.
+    """
+    found: Pairs = []
+    some = any(len(levels) > 1 for levels in made.market.levels.values())
+    for place, offer in enumerate(made.offers if some else ()):
+        had = cut.choice[place]
+        if offer.kind != "pot" or not had:
+            continue
+        if (place, -had) not in made.larger:
+            column = add_column(made.program, f"fewer[{place},{had}]", high=1, whole=True)
+            made.larger[place, -had] = column
+            row = [(made.numbers[place], 1.0), (column, offer.most - had + 1.0)]
+            add_row(made.program, f"fewer_than[{place},{had}]", row, "<=", offer.most)
+        found.append((made.larger[place, -had], 1.0))
     return found
 
 

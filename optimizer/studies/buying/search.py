@@ -3,9 +3,10 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from optimizer.studies.buying.choice import Cut
 from optimizer.studies.buying.market import Market
 from optimizer.studies.buying.offers import cost_of
-from optimizer.studies.buying.program import Cut, Shopping, ask, shopping_of
+from optimizer.studies.buying.program import Shopping, ask, shopping_of
 from optimizer.studies.buying.trial import Carried, Counter
 
 NO_MORE: Mapping[int, int] = {}

@@ -1,16 +1,15 @@
 """What to buy so that the household is carried so many days: the whole study."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from optimizer.errors import LimitError
-from optimizer.model.household import FuelOffer, Scenario, Store
-from optimizer.model.plan import Caution, Plan
-from optimizer.planning.stock import joules_per_kg
+from optimizer.model.household import FuelOffer, Scenario
 from optimizer.studies.buying.market import LEVEL, Market, market_of
 from optimizer.studies.buying.minding import minding
 from optimizer.studies.buying.offers import MOST_PACKAGES, Offer
 from optimizer.studies.buying.program import shopping_of
+from optimizer.studies.buying.purchase import Bought, Change, Held, Purchase
 from optimizer.studies.buying.search import Answer, Search
 from optimizer.studies.buying.trial import Carried, Counter
 from optimizer.studies.endurance.watch import Tell, Watch
@@ -19,72 +18,6 @@ MAIN_SHARE = 0.7  # of the time; the rest is for what each thing saves
 LEAST_S = 0.5
 EVEN = 1e-6
 MJ = 1e6
-
-
-@dataclass(frozen=True, slots=True)
-class Bought:
-    """So many of one thing, what it is for, and what doing without it would cost."""
-
-    offer: Offer
-    count: int
-    cost: float
-    dishes: tuple[str, ...]  # labels: cooked with it, or got instead of boiled
-    litres: float | None  # of water that is got
-    without: float | None  # the least cost without it, or a bound of it; None: cannot be done
-    without_known: bool  # False: it is a bound, or None only because none was found
-
-
-@dataclass(frozen=True, slots=True)
-class Held:
-    """One fuel that the plan burns: so much in the house, burned, and burned at the margin."""
-
-    store: Store  # with what is bought
-    used_mj: float
-    careful_mj: float  # what the household's confidence makes of it
-    usable_mj: float | None  # without the reserve; None: no limit
-
-    def kg(self, mj: float) -> float | None:
-        """Return a heat as a mass; None where the fuel has none."""
-        heat = joules_per_kg(self.store.fuel)
-        return None if heat is None else mj * MJ / heat
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """One thing that would make it possible: more money, or more room for a fuel."""
-
-    sort: str  # "money", "limit", "both"
-    cost: float
-    more_money: float  # beyond the budget
-    limits: tuple[tuple[Offer, float], ...] = ()  # of each fuel, how much the house would hold
-
-
-@dataclass(frozen=True, slots=True)
-class Purchase:
-    """What to buy; nothing is bought where ``plan`` is None."""
-
-    scenario: Scenario  # as asked
-    days: int
-    budget: float | None
-    cost: float | None
-    bound: float | None  # less than this does not carry the days; proven
-    known: bool  # False: time ran out, or a cheaper choice was passed over without a proof
-    bought: tuple[Bought, ...] = ()
-    fuels: tuple[Held, ...] = ()
-    margins: Mapping[str, float] = field(default_factory=dict)  # by stove, times the usual fuel
-    household: Scenario | None = field(default=None, repr=False)  # with what is bought
-    plan: Plan | None = field(default=None, repr=False)  # of all days; checked
-    changes: tuple[Change, ...] = ()  # where there is no plan
-    cautions: tuple[Caution, ...] = ()
-    stuck: tuple[str, ...] = ()  # dishes that nothing in the shop can cook
-    complete: bool = True  # False: what things save was not all found in the time
-
-    @property
-    def gap(self) -> float | None:
-        """Share of the cost that is not proven to be needed."""
-        if self.cost is None or self.bound is None:
-            return None
-        return 0.0 if self.cost <= EVEN else max(0.0, 1 - self.bound / self.cost)
 
 
 def what_to_buy(

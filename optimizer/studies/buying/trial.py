@@ -15,9 +15,10 @@ from optimizer.planning.pricing import Day, Prices, guess, prove
 from optimizer.planning.schedule import FEW, schedule
 from optimizer.planning.share import least_share
 from optimizer.planning.starts import Cooking
+from optimizer.studies.buying.choice import Choice, Cut
 from optimizer.studies.buying.market import LEVEL, Market
 from optimizer.studies.buying.offers import Basket, with_bought
-from optimizer.studies.buying.program import Choice, Cut, Shopping
+from optimizer.studies.buying.program import Shopping
 from optimizer.studies.endurance.days import ANY_GAP, checked_plan
 from optimizer.studies.endurance.pool import DAY_GAP, NO_MONEY, SURE, Trial
 from optimizer.studies.endurance.watch import Watch

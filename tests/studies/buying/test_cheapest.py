@@ -109,6 +109,23 @@ def test_no_basket_of_a_random_shop_is_cheaper(seed, small, stall, least_cost):
     assert found.known
 
 
+@pytest.mark.parametrize("seed", range(15))
+def test_no_basket_is_cheaper_where_pots_change_how_many_are_needed(seed, small, stall, least_cost):
+    chance = random.Random(seed)
+    price = partial(chance.uniform, 0.5, 5.0)
+    shop = Shop(
+        fuels=(stall.fuel("sticks", price(), chance.choice((0.15, 0.3))),),
+        things=(stall.pot("pot_6l", price()), stall.pot("pot_4l", price()), stall.box(price())),
+        water=(stall.bottles(price(), 4.0, most=2),),
+    )
+    menu = chance.choice((CROWD, (*CROWD, SOUP[0]), SOUP))
+    people = chance.choice((3, 4, 5))
+    scenario = small(shop, menu=menu, people=people, sticks_kg=chance.uniform(0.2, 0.9))
+    found = what_to_buy(scenario, 1, gap=0.0, savings=False)
+    least = least_cost(scenario, most=8)
+    assert found.cost == (None if least is None else pytest.approx(least))
+
+
 @pytest.mark.parametrize("name", ["sticks only", "gas cheaper", "bottled water"])
 def test_the_same_over_two_days(name, small, stall, least_cost):
     shop, other = shops(stall)[name]
