@@ -19,6 +19,7 @@ _WORDS: dict[tuple[int, int], Status] = {
     (pulp.LpStatusOptimal, pulp.LpSolutionOptimal): "optimal",
     (pulp.LpStatusOptimal, pulp.LpSolutionIntegerFeasible): "feasible",
     (pulp.LpStatusInfeasible, pulp.LpSolutionInfeasible): "infeasible",
+    (pulp.LpStatusInfeasible, pulp.LpSolutionNoSolutionFound): "infeasible",  # whole numbers only
     (pulp.LpStatusUnbounded, pulp.LpSolutionUnbounded): "unbounded",
 }
 

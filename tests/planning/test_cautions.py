@@ -6,6 +6,8 @@ import pytest
 
 from optimizer import shelf
 from optimizer.model.household import (
+    DAY_MIN,
+    Cold,
     Item,
     OwnCooker,
     OwnPot,
@@ -58,6 +60,7 @@ def said(
         items=(Item(0, 1, "supper", SHELF.dishes[dish], float(adults), float(children), 1110),),
         goals=("money",),
         confidence=0.9,
+        cold=(Cold("ice box", 0, DAY_MIN),),
         rules=SHELF.rules,
     )
     columns = choices(scenario).columns
