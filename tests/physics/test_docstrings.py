@@ -39,7 +39,7 @@ BOOKKEEPING = {  # what was written down of an outage, and what remains of it: n
     f"optimizer.trials.{name}"
     for name in (
         *("burn", "course", "diary", "log_check", "moment"),
-        *("record", "remains", "replan", "thermometer"),
+        *("record", "remains", "replan", "thermometer", "otherwise"),
     )
 }
 MODULES = [
