@@ -7,7 +7,13 @@ import numpy as np
 from optimizer.model.household import DAY_MIN, OwnStove, Weather
 from optimizer.model.things import Fuel, Pot, Rules
 from optimizer.physics import fuel, heating
-from optimizer.planning.conditions import Conditions, air_c, burn_ratio, wind_m_s
+from optimizer.planning.conditions import (
+    MOST_WIND_M_S,
+    Conditions,
+    air_c,
+    burn_ratio,
+    wind_m_s,
+)
 from optimizer.planning.ways import Way
 from optimizer.studies.chances.draws import Array, Draws
 
@@ -65,7 +71,8 @@ def day_of(minute: int) -> int:
 def winds(own: OwnStove, at: Conditions, day: int, draws: Draws) -> Array:
     """Return the wind where a stove stands, by try [m/s]."""
     usual = wind_m_s(own, at)
-    return np.maximum(0.0, usual * draws.factor(f"wind of day {day}", at.rules.wind_spread))
+    factor = draws.factor(f"wind of day {day}", at.rules.wind_spread)
+    return np.minimum(usual * factor, MOST_WIND_M_S)
 
 
 def air(own: OwnStove, at: Conditions, day: int, draws: Draws) -> Array:
@@ -115,7 +122,7 @@ def _loss_w_k(pot: Pot, top_c: float, own: OwnStove, at: Conditions, wind: Array
     if own.stove.loss_w_k is not None:
         return np.full(len(wind), own.stove.loss_w_k)
     usual = wind_m_s(own, at)
-    knots = usual * WINDS if usual else np.zeros(1)
+    knots = np.minimum(usual * WINDS, MOST_WIND_M_S) if usual else np.zeros(1)
     losses = [
         heating.pot_loss_w_k(
             diameter_m=pot.diameter_m,
