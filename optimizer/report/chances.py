@@ -8,7 +8,7 @@ from optimizer.model.household import Scenario
 from optimizer.model.plan import Chances, FuelChances, Measuring, Plan, Step
 from optimizer.planning.stock import joules_per_kg
 from optimizer.report.layout import GAP, wrap
-from optimizer.report.measures import Measures, figures
+from optimizer.report.measures import Measures
 from optimizer.report.names import Names
 
 SURE = 0.95  # a dish less sure than this is named
@@ -84,6 +84,56 @@ def chances_told(plan: Plan, scenario: Scenario, system: Measures) -> list[str]:
     ]
 
 
+def chance_rows(plan: Plan, scenario: Scenario) -> list[dict[str, str]]:
+    """Set out how sure every dish is, by the clock.
+
+    Parameters
+    ----------
+    plan
+        The plan, tried.
+    scenario
+        Its household.
+    """
+    return [
+        {
+            "dish": step.item,
+            "day": _day(scenario, step.day),
+            "done": "" if step.chance_done is None else chance(step.chance_done),
+            "hot": "need not be" if step.chance_hot is None else chance(step.chance_hot),
+        }
+        for step in sorted(plan.steps, key=lambda step: (step.serve, step.number, step.batch))
+        if plan.chances is not None
+    ]
+
+
+def run_out_rows(plan: Plan, scenario: Scenario) -> list[dict[str, str]]:
+    """Set out how likely it is that all of a fuel is burned by the end of each day.
+
+    Parameters
+    ----------
+    plan
+        A plan of several days, tried.
+    scenario
+        Its household.
+
+    Returns
+    -------
+    list of dict
+        A row a day, from the first on which it may happen; none where it does not.
+    """
+    limited = [each for each in (plan.chances.fuels if plan.chances else ()) if each.runs_out]
+    names = Names(scenario)
+    rows = [
+        (day, {names.fuel(each.name): (each.runs_out or ())[day - 1] for each in limited})
+        for day in range(1, scenario.days + 1)
+    ]
+    return [
+        {"by the end of": f"day {day}", **{label: chance(share) for label, share in row.items()}}
+        for day, row in rows
+        if any(row.values())
+    ]
+
+
 def least_sure(plan: Plan) -> list[Step]:
     """List the dishes that are least sure to be done or hot, the least first.
 
@@ -144,7 +194,7 @@ def _measuring_told(found: Chances, names: Names, system: Measures) -> Iterator[
         return
     yield (
         f"To know the fuel better: {measuring_words(best, names)}. The band of "
-        f"{figures(best.band_mj)} MJ would then be about {figures(best.left_mj)} MJ wide."
+        f"{system.energy(best.band_mj)} would then be about {system.energy(best.left_mj)} wide."
     )
 
 
