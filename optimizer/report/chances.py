@@ -158,7 +158,10 @@ def _least_sure(plan: Plan, scenario: Scenario) -> Iterator[str]:
         told = "; ".join(
             f"{step.item} on {_day(scenario, step.day)}, {chance(surety(step))}" for step in named
         )
-        yield f"Least sure: {told}. Have a thermometer at these, and time for some minutes more."
+        yield (
+            f"Least sure: {told}. Have a thermometer at hand for these, and time for some minutes "
+            "more."
+        )
 
 
 def _day(scenario: Scenario, day: int) -> str:
@@ -174,7 +177,7 @@ def _fuel_told(each: FuelChances, names: Names, system: Measures) -> Iterator[st
     amounts = [_amount(mj, each.name, names, system) for mj in (each.p10_mj, each.p90_mj)]
     told = f"{label[:1].upper()}{label[1:]}: {amounts[0]} to {amounts[1]} in four tries of five."
     if each.runs_out is not None and each.runs_out[-1] > 0:
-        told += f" All of it is burned before the end: {chance(each.runs_out[-1])}."
+        told += f" The whole stock is burned before the end: {chance(each.runs_out[-1])}."
     yield told
 
 

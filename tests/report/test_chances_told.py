@@ -82,7 +82,7 @@ def test_what_is_said(made):
     assert told[0] == "Every dish done and hot when it is served: 87 in 100."
     assert told[1].startswith(f"Least sure: {made.steps[1].item} on ")
     assert "90 in 100" in told[1]
-    assert "in four tries of five. All of it is burned before the end: 3 in 100." in told[2]
+    assert "in four tries of five. The whole stock is burned before the end: 3 in 100." in told[2]
     assert told[2].startswith("Alcohol: ")
     assert told[3].startswith("To know the fuel better: weigh the alcohol that one boil")
     assert told[3].endswith("The band of 3 MJ would then be about 1.2 MJ wide.")

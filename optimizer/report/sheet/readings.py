@@ -16,7 +16,7 @@ from optimizer.report.measures import Measures, in_measures
 ADVICE = {"reheat": "hot", "rice": "hot", "infants": "at"}
 """Cautions that say what to do, and the rule of serving of the dishes they are about."""
 
-UNSURE = "less sure than the rest. Have a thermometer at it, and time for some minutes more."
+UNSURE = "less sure than the rest. Have a thermometer at hand, and time for some minutes more."
 
 
 @dataclass(frozen=True, slots=True)
