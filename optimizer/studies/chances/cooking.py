@@ -2,8 +2,8 @@
 
 The cook does what the plan says. A pot goes on at its minute, or as soon as its place over the fire
 is free. It leaves the fire when it has boiled for as long as the plan says, so a weak stove makes
-it late and a strong one early. It is served at its minute. A pot in the sun is left alone until its
-minute.
+it late and a strong one early. It is served at its minute; one that is still on the fire then comes
+late, and hot: it counts as not done. A pot in the sun is left alone until its minute.
 """
 
 from dataclasses import dataclass, field
@@ -17,7 +17,7 @@ from optimizer.planning.boiling import SAMPLES, rate_at
 from optimizer.planning.contents import heat_of
 from optimizer.planning.starts import up_again_min
 from optimizer.planning.ways import WATER_J_KGK, Way
-from optimizer.studies.chances.draws import Array, Draws
+from optimizer.studies.chances.draws import Array, Draws, Truth
 from optimizer.studies.chances.stoves import Burning, burning, day_of
 
 LATEST_MIN = 60.0  # a pot that does not boil is given up so long after its meal
@@ -38,6 +38,7 @@ class Course:
     fuel_j: Array
     off: Array
     boiled: Array
+    kept: Truth  # never below the limit before it was boiled again
     rest_c: Array = field(init=False)  # at the end of the last rest
 
     def burn(self, number: int, start: Array) -> Array:
@@ -67,6 +68,7 @@ class Course:
     def _again(self, number: int, start: Array) -> Array:
         again, way = self.step.reboil[number - 1], self.way
         self.rest(start)
+        self.kept = self.kept & (self.rest_c >= way.at.rules.hot_c)
         fire = burning(way, day_of(again.on), self.draws)
         planned = float(up_again_min(way, self._careful_c(number)))
         self.boiled = self._given_up(start + self._up_min(fire, self.rest_c))
@@ -194,5 +196,5 @@ class Course:
 
     @property
     def table_c(self) -> Array:
-        """Temperature at the table, by try; what is late comes hot, when it has boiled [degC]."""
+        """Temperature at the table, by try; what is late comes when it has boiled, hot [degC]."""
         return np.where(self.off <= self.step.serve, self.rest_c, self.way.boil.boil_c)

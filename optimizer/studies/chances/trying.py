@@ -37,7 +37,7 @@ class Tried:
         course = self.courses[number]
         if course.item.dish.serve == "any":
             return None
-        return np.asarray(course.table_c >= course.way.need_c)
+        return course.kept & np.asarray(course.table_c >= course.way.need_c)
 
     def well(self, number: int) -> Truth:
         """Tell in which tries the dish of a step is done, and hot enough."""
@@ -93,9 +93,9 @@ def tried(plan: Plan, scenario: Scenario, draws: Draws) -> Tried:
 
 
 def _course(step: Step, scenario: Scenario, draws: Draws) -> Course:
-    zero = np.zeros(draws.count)
+    zero, kept = np.zeros(draws.count), np.ones(draws.count, dtype=bool)
     way = way_of(step, scenario)
-    return Course(step, scenario.item(step.number), way, draws, zero, zero, zero, zero)
+    return Course(step, scenario.item(step.number), way, draws, zero, zero, zero, zero, kept)
 
 
 def way_of(step: Step, scenario: Scenario) -> Way:

@@ -2,12 +2,14 @@
 
 import random
 from collections.abc import Callable
+from dataclasses import replace
 from functools import lru_cache
 
 import pytest
 
 from optimizer import shelf
 from optimizer.model.household import (
+    Cold,
     Item,
     OwnCooker,
     OwnPot,
@@ -117,3 +119,31 @@ def _plans_of() -> Callable[[Scenario, int, int], list[Plan]]:
 @pytest.fixture(name="demo", scope="session")
 def _demo() -> tuple[Scenario, Plan]:
     return demo()
+
+
+@pytest.fixture(name="boiled_again", scope="session")
+def _boiled_again() -> tuple[Scenario, Plan]:
+    """A soup from the morning for lunch, boiled again in between."""
+    house = any_household(0)
+    scenario = replace(
+        house,
+        place=Place(0.0, 12.0, 8.0, 12.0),
+        weather=(Weather(8.0, 0.0, rain=False, wet_sticks=False),),
+        stoves=(OwnStove(THINGS.stoves["gas_burner"], 1, "outdoors"),),
+        stores=(Store(THINGS.fuels["propane"], None, None, 1.0, None, None, 0.0),),
+        windows=(Window(360, 420), Window(720, 780)),
+        cookers=(OwnCooker(THINGS.cookers["cushion_basket"], 1),),
+        cold=(Cold("ice box", 0, 1440),),
+        items=(
+            replace(
+                house.items[0],
+                dish=THINGS.dishes["chicken_soup"],
+                adults=4,
+                children=2,
+                serve_min=780,
+            ),
+        ),
+    )
+    options = choices(scenario)
+    again = next(column for column in options.columns if len(column.burns) > 1)
+    return scenario, plan_of((again,), scenario, options)

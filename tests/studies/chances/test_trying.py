@@ -234,3 +234,31 @@ def test_a_pot_with_two_places_over_its_fire_waits_for_none(demo):
     two = tried(plan, replace(scenario, stoves=twice), slow)
     for alone, beside in zip(one.courses, two.courses, strict=True):
         assert (beside.boiled <= alone.boiled + 1e-9).all()
+
+
+class TestBoiledAgain:
+    """A dish taken out of its box and boiled again before it falls to the limit."""
+
+    def test_it_is_done_and_hot_as_often_as_it_must_be(self, boiled_again):
+        scenario, plan = boiled_again
+        assert plan.steps[0].finish == "boiled_again"
+        found = tried(plan, scenario, Draws(2000, 7))
+        assert found.done(0).mean() > scenario.confidence
+        assert found.hot(0).mean() > scenario.rules.hot_confidence - 0.005
+
+    def test_its_fuel_is_that_of_both_boils(self, boiled_again):
+        scenario, plan = boiled_again
+        burnt = tried(plan, scenario, Draws(2000, 7)).used_mj()
+        step = plan.steps[0]
+        again_mj = (step.reboil[0].off - step.reboil[0].on) * 60 * 2000 / 1e6
+        assert again_mj > 0.1 * step.fuel_mj
+        # planned as burning all the while at full power, which is more than most tries take
+        assert 0.8 * step.fuel_mj < np.median(burnt) < 1.05 * step.fuel_mj
+
+    def test_a_box_that_lets_it_fall_too_low_is_not_hot_though_it_boils_again(self, boiled_again):
+        scenario, plan = boiled_again
+        leaky = Draws(200, 7)
+        leaky._known["loss of cushion_basket"] = np.full(200, 9.0)
+        found = tried(plan, scenario, leaky)
+        assert not found.hot(0).any()
+        assert (found.courses[0].table_c >= scenario.rules.hot_c).all()
