@@ -19,6 +19,7 @@ from app.tested import Asked, Tested
 from app.weighing import Weighing
 from optimizer.errors import InputError, PhysicsError
 from optimizer.model.household import Scenario
+from optimizer.model.plan import Plan
 from optimizer.report import dialled
 from optimizer.report.measures import Metric, Units, Us, in_measures, measures
 from optimizer.report.refused import refusal_sentences
@@ -26,6 +27,7 @@ from optimizer.report.ways import way_rows
 from optimizer.scenario.passages import plain_of
 from optimizer.scenario.reading import parse
 from optimizer.shelf import load
+from optimizer.studies.chances.study import with_chances
 from optimizer.studies.comparison import Comparison, compare
 
 __all__ = ["Planned", "Reading", "reading"]  # of others, given on
@@ -245,3 +247,17 @@ def water_test(text: str, readings: str, asked: Asked, name: str, like: str | No
 def boiling_test(text: str, measured: str, name: str, like: str | None) -> Tested:
     """Give what a boiling test says of a stove; see ``app.tested``."""
     return tested.boiling_test(parse(text), measured, name, like)
+
+
+@st.cache_resource(max_entries=50, show_spinner=False)
+def tried(text: str, _plan: Plan, _scenario: Scenario) -> Plan:
+    """Give the plan for all days that the store of a text lasts, with its chances.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, the key.
+    _plan, _scenario
+        What its study of the days found.
+    """
+    return with_chances(_plan, _scenario)

@@ -16,6 +16,7 @@ from optimizer.model.plan import Plan
 from optimizer.planning.kitchen import household_of
 from optimizer.planning.memory import Memory
 from optimizer.planning.planner import plans as make_plans
+from optimizer.studies.chances.study import with_chances
 
 DRAWING_S = 0.3  # the rest of a plan waits so long, so that the page is drawn without haste
 END_S = 5.0  # searches that are asked to end with the program are given so long, all together
@@ -163,10 +164,10 @@ class Search:
                     memory=memory,
                     wanted=lambda: not self.dropped,
                 )
-                self._show(next(growing))
+                self._show(next(growing), scenario)
             time.sleep(DRAWING_S)
             for more in growing:  # another search may have the memory by now
-                self._show(more)
+                self._show(more, scenario)
         except InputError as error:
             self._found = Planned(None, "input", str(error), tuple(error.problems))
         except PhysicsError as error:
@@ -176,8 +177,8 @@ class Search:
         except CheckError as error:
             self._found = Planned(None, "defect", str(error))
 
-    def _show(self, plan: Plan) -> None:
-        self._found = Planned(plan)
+    def _show(self, plan: Plan, scenario: Scenario) -> None:
+        self._found = Planned(with_chances(plan, scenario))
         self.made.set()
 
     def _progress(self, seconds: float, best: float | None, bound: float | None) -> bool:

@@ -9,6 +9,7 @@ from app.panels import drawing, outcome
 from app.waiting import plain
 from optimizer.model.household import Scenario
 from optimizer.report.cases import case_rows, change_rows, range_told, whole_days
+from optimizer.report.chances import run_out_rows
 from optimizer.report.days_left import days_left, left_rows
 from optimizer.report.endurance import (
     days_told,
@@ -112,6 +113,20 @@ def ends(known: Endurance) -> None:
         drawing.known(lasting_chart, left, drawing.look())
         drawing.table(left_rows(left), name="What is left as a table")
     outcome.listed(ends_told(known, system))
+    _run_out(known)
+
+
+def _run_out(known: Endurance) -> None:
+    """Say how likely it is that a fuel is all burned before, its reserve with it."""
+    lasting = known.lasting
+    if lasting.plan is None or lasting.scenario is None:
+        return
+    rows = run_out_rows(
+        cached.tried(state.text(), lasting.plan, lasting.scenario), lasting.scenario
+    )
+    if rows:
+        st.markdown("Stoves, wood and weather may take more than is usual. The whole stock is burned:")
+        drawing.table(rows)
 
 
 def opening(known: Endurance) -> None:

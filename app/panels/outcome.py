@@ -9,6 +9,7 @@ from app.waiting import plain
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
 from optimizer.report.balance import compared_rows, gap_lines, headline, short_told, worth_rows
+from optimizer.report.chances import chance_rows, chances_told
 from optimizer.report.measures import measures
 from optimizer.report.shares import fuel_rows, fuel_shares
 from optimizer.report.text import cautions_told, changes_told, reasons_told
@@ -83,6 +84,28 @@ def fuel(plan: Plan, scenario: Scenario) -> None:
     shares = fuel_shares(plan, scenario, measures(state.units()))
     drawing.known(fuel_chart, shares, drawing.look())
     drawing.table(fuel_rows(shares), name="Fuel as a table")
+
+
+def chances(plan: Plan, scenario: Scenario) -> None:
+    """Say how sure the dishes are, how much fuel it may take, and what to measure.
+
+    Parameters
+    ----------
+    plan
+        A plan that has steps.
+    scenario
+        Its household.
+    """
+    told = chances_told(plan, scenario, measures(state.units()))
+    if plan.chances is None or not told:
+        return
+    st.header("Chances", anchor=False)
+    st.caption(
+        f"From {plan.chances.draws:,} tries of this plan, each with other stoves, wood, weather, "
+        "packing and food, as far as they are not known."
+    )
+    listed(told)
+    drawing.table(chance_rows(plan, scenario), name="How sure every dish is, as a table")
 
 
 def compared(plan: Plan, scenario: Scenario) -> None:

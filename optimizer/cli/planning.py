@@ -73,6 +73,9 @@ def plan(
         if worth and not interrupted:
             made = appraise(made, scenario, choices)
         from optimizer.report.text import plan_text
+        from optimizer.studies.chances.study import with_chances
+
+        made = with_chances(made, scenario)
 
         outlet.say("\n".join([*begun_lines(scenario, units), plan_text(made, scenario, units)]))
         outlet.give(made)

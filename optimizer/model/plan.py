@@ -163,6 +163,39 @@ class Goal:
 
 
 @dataclass(frozen=True, slots=True)
+class FuelChances:
+    """What a fuel may come to over many tries of a plan; MJ as stocked."""
+
+    name: str
+    p10_mj: float
+    p50_mj: float
+    p90_mj: float
+    runs_out: tuple[float, ...] | None  # by the end of day 1, 2, ...; None: there is no limit
+
+
+@dataclass(frozen=True, slots=True)
+class Measuring:
+    """One thing to measure, and how wide the band of the plan's fuel would be after it."""
+
+    kind: Literal["weigh_fuel", "time_boil", "test_box"]
+    thing: str  # stove or cooker
+    band_mj: float  # between 10 and 90 % as it is now
+    left_mj: float  # about so wide once it is measured
+
+
+@dataclass(frozen=True, slots=True)
+class Chances:
+    """A plan tried many times, each time with other stoves, wood, weather, packing and food."""
+
+    draws: int
+    seed: int
+    all_well: float  # every dish done, and hot where it must be
+    fuel_mj: tuple[float, float, float]  # all fuels together at 10, 50 and 90 %
+    fuels: tuple[FuelChances, ...]
+    measuring: tuple[Measuring, ...]  # what narrows the band most comes first
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     """The answer to a scenario."""
 
@@ -187,6 +220,7 @@ class Plan:
     refusals: tuple[Refusal, ...] = field(default=(), repr=False)
     begins: int = 0  # nothing of it is before this minute
     under_way: tuple[Step, ...] = ()  # begun before it, and served as they were planned
+    chances: Chances | None = None  # not tried yet
 
     @property
     def fuel_mj(self) -> float:

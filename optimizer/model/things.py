@@ -226,3 +226,9 @@ class Rules:
     freezer_half_min: float
     cold_c: float  # cold enough at or below this
     outdoors_warmer_k: float  # the warmest hour of a day above its usual temperature
+    power_spread: float  # relative standard deviation of a flame's power, as it is fed
+    wind_spread: float  # the same of a day's wind
+    moisture_spread: float  # the same of the water in wood
+    air_spread_k: float  # standard deviation of the air's temperature, kitchen and outdoors
+    water_spread_k: float  # the same of the water's
+    measured_spread: float  # the same, relative, of what is weighed, timed or read at home

@@ -16,6 +16,7 @@ from optimizer.planning.conditions import (
     bare_loss_w_k,
     burn_ratio,
     efficiency,
+    net_spread,
 )
 from optimizer.planning.contents import Load, fill, most_fill, pot_heat_j_k, through_min
 
@@ -41,6 +42,7 @@ class Boil:
     fall_min: float  # pressure gone by itself
     free_done: float  # credit of the rise above the boil and of the fall after it
     least_hold_min: float
+    early_min: float = 0.0  # so much sooner a strong stove has a pot off, to rest the longer
 
 
 def boil(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> Boil | Refused:
@@ -120,8 +122,10 @@ def top_c(load: Load, pot: Pot, at: Conditions) -> float:
 
 
 def _heat(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> Boil | Refused:
-    usual, careful = efficiency(own, at, 0.0), efficiency(own, at, at.done_z)
-    if careful <= 0:
+    usual = efficiency(own, at)
+    spread = net_spread(pot, top_c(load, pot, at), own, fuel_, at)
+    careful = usual * max(0.0, 1 - at.done_z * spread)
+    if usual <= 0:
         return Refused("wind", f"the wind takes all of its heat at {at.weather.wind_m_s:.0f} m/s")
     ratio = burn_ratio(fuel_, at)
     power, top, air = own.stove.power_w * ratio, top_c(load, pot, at), air_c(own, at)
@@ -177,7 +181,8 @@ def _heat(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> B
         if load.dish.heat_c is None
         else 0.0
     )
-    hurried = efficiency(own, at, -at.done_z) * power  # a quick rise cooks least
+    hurried = usual * (1 + at.done_z * spread) * power  # a quick rise cooks least
+    soonest = up_s(usual * (1 + at.hot_z * spread), start, top)
     fall, free = _pressure_credit(load, pot, at, heat, loss, air, hurried, top)
     return Boil(
         heat_j_k=heat,
@@ -195,6 +200,7 @@ def _heat(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> B
         fall_min=fall,
         free_done=free,
         least_hold_min=least_hold_min(load, pot, at, up),
+        early_min=0.0 if fuel_.kind == "sun" else (up - soonest) / 60,  # nobody is by in the sun
     )
 
 

@@ -40,17 +40,21 @@ class Body:
     start_c: float
     room_c: float
     move_min: float = 0.0  # on the way into the cooker; the rest counts from leaving the fire
+    early_min: float = 0.0  # it may leave the fire so much before its minute
 
-    def curves(self, spreads: float) -> Curve:
-        """Return the contents' temperature over MINUTES, so many spreads leakier than usual."""
+    def curves(self, spreads: float, *, early_min: float = 0.0, colder_k: float = 0.0) -> Curve:
+        """Return the contents' temperature over MINUTES.
+
+        It is so many spreads leakier than usual, rests so much longer and in a room so much colder.
+        """
         contents, _ = cooling.two_body_c(
-            time_s=np.maximum(SECONDS - 60 * self.move_min, 0.0),
+            time_s=np.maximum(SECONDS + 60 * (early_min - self.move_min), 0.0),
             contents_j_k=self.contents_j_k,
             packing_j_k=self.packing_j_k,
             loss_w_k=self.loss_w_k * (1 + spreads * self.loss_spread),
             start_c=self.start_c,
-            packing_start_c=self.room_c,
-            room_c=self.room_c,
+            packing_start_c=self.room_c - colder_k,
+            room_c=self.room_c - colder_k,
         )
         return np.asarray(contents)
 
@@ -64,7 +68,8 @@ def rest(load: Load, body: Body, at: Conditions) -> Rest:
         z_k=load.dish.z_k,
         floor_c=load.dish.floor_c,
     )
-    return Rest(usual_c=body.curves(0.0), careful_c=body.curves(at.hot_z), done=credit)
+    careful = body.curves(at.hot_z, early_min=body.early_min, colder_k=at.rules.air_spread_k)
+    return Rest(usual_c=body.curves(0.0), careful_c=careful, done=credit)
 
 
 def core_c(load: Load, boil: Boil, at: Conditions) -> float:
@@ -89,7 +94,13 @@ def bare(load: Load, pot: Pot, boil: Boil, at: Conditions) -> Body:
     """Return a dish that waits in its lidded pot in the kitchen."""
     loss = kitchen_loss_w_k(pot, boil.boil_c, at)
     return Body(
-        boil.heat_j_k, 0.0, loss, at.rules.bare_spread, core_c(load, boil, at), at.place.kitchen_c
+        boil.heat_j_k,
+        0.0,
+        loss,
+        at.rules.bare_spread,
+        core_c(load, boil, at),
+        at.place.kitchen_c,
+        early_min=boil.early_min,
     )
 
 
@@ -143,6 +154,7 @@ def _packed(
         start_c,
         at.place.kitchen_c,
         at.rules.move_min,
+        boil.early_min,
     )
 
 
@@ -221,6 +233,7 @@ def _jar(
         start,
         at.place.kitchen_c,
         at.rules.move_min,
+        boil.early_min,
     )
 
 

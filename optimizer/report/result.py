@@ -8,10 +8,11 @@ from pathlib import Path
 from typing import Any, cast
 
 from optimizer.errors import Problem, SaveError
-from optimizer.model.plan import BoilAll, Fire, FuelUse, Plan, Saving, Status, Step, Worth
+from optimizer.model.plan import BoilAll, Chances, Fire, FuelUse, Plan, Saving, Status, Step, Worth
 from optimizer.model.things import Serve
 from optimizer.report.shape import (
     BoilAllShape,
+    ChancesShape,
     FireShape,
     FuelShape,
     ProblemShape,
@@ -69,6 +70,7 @@ def to_json(
         "changes": list(plan.changes) if plan else [],
         "begins": plan.begins if plan else 0,
         "under_way": [_step(step) for step in plan.under_way] if plan else [],
+        "chances": _chances(plan.chances) if plan else None,
         "problems": [_problem(problem) for problem in problems],
     }
 
@@ -231,6 +233,37 @@ def _worth(worth: Worth) -> WorthShape:
         "holds_from": _known(worth.holds_from),
         "holds_to": _known(worth.holds_to),
         "holds_unit": worth.holds_unit,
+    }
+
+
+def _chances(found: Chances | None) -> ChancesShape | None:
+    """Give what came of trying the plan."""
+    if found is None:
+        return None
+    return {
+        "draws": found.draws,
+        "seed": found.seed,
+        "all_well": found.all_well,
+        "fuel_mj": list(found.fuel_mj),
+        "fuels": [
+            {
+                "name": each.name,
+                "p10_mj": each.p10_mj,
+                "p50_mj": each.p50_mj,
+                "p90_mj": each.p90_mj,
+                "runs_out": None if each.runs_out is None else list(each.runs_out),
+            }
+            for each in found.fuels
+        ],
+        "measuring": [
+            {
+                "kind": each.kind,
+                "thing": each.thing,
+                "band_mj": each.band_mj,
+                "left_mj": each.left_mj,
+            }
+            for each in found.measuring
+        ],
     }
 
 

@@ -6,8 +6,9 @@ a thing does not exist. ``status`` is None when no plan was looked for because t
 search ended before there was a plan. ``saved`` compares with the plan's own stoves, or
 with any where that is not known. Beyond the contract stand ``saved_any_stove``, ``changes``
 (the least changes that would make a plan possible), ``begins`` (the minute that the plan is made
-from) and ``under_way`` (dishes begun before it: of these only pot, cooker, clock and temperatures
-need be known).
+from), ``under_way`` (dishes begun before it: of these only pot, cooker, clock and temperatures
+need be known) and ``chances`` (None before the plan is tried: the chance that all is well, all fuel
+at 10, 50 and 90 %, each fuel, and what to measure).
 """
 
 from typing import Annotated, Literal
@@ -157,6 +158,39 @@ class CautionShape(TypedDict):
 
 
 @_strict
+class FuelChancesShape(TypedDict):
+    """What a fuel may come to; the chance that it has run out by the end of each day."""
+
+    name: str
+    p10_mj: Some
+    p50_mj: Some
+    p90_mj: Some
+    runs_out: list[Share] | None
+
+
+@_strict
+class MeasuringShape(TypedDict):
+    """One thing to measure, and how wide the band of all fuel is before and after it."""
+
+    kind: Literal["weigh_fuel", "time_boil", "test_box"]
+    thing: str
+    band_mj: Some
+    left_mj: Some
+
+
+@_strict
+class ChancesShape(TypedDict):
+    """The plan tried many times."""
+
+    draws: Count
+    seed: Minutes
+    all_well: Share
+    fuel_mj: list[Some]
+    fuels: list[FuelChancesShape]
+    measuring: list[MeasuringShape]
+
+
+@_strict
 class ProblemShape(TypedDict):
     """One thing wrong with the input."""
 
@@ -189,4 +223,5 @@ class ResultShape(TypedDict):
     changes: list[str]
     begins: Minutes
     under_way: list[StepShape]
+    chances: ChancesShape | None
     problems: list[ProblemShape]

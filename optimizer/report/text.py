@@ -15,6 +15,7 @@ from optimizer.report.balance import (
     saving_lines,
     worth_lines,
 )
+from optimizer.report.chances import chance_lines
 from optimizer.report.layout import GAP, WIDTH, beside, wrap
 from optimizer.report.measures import Measures, Units, fuel_in_measures, in_measures, measures
 from optimizer.report.timetable import DAY_MIN, Doing, clock, timetable
@@ -50,6 +51,7 @@ def plan_text(plan: Plan, scenario: Scenario, units: Units = "metric") -> str:
         lines += [*saving_lines(plan, scenario.currency, system), *gap_lines(plan, scenario)]
         lines += day_lines(plan, scenario, system)
         lines += fuel_lines(plan, scenario, system)
+        lines += chance_lines(plan, scenario, system)
         lines += comparison_lines(plan, scenario, system)
     lines += [*worth_lines(plan, system), *caution_lines(plan, system)]
     return "\n".join(lines)

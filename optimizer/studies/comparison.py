@@ -160,7 +160,7 @@ def heat_flow(way: Way, on_min: float) -> HeatFlow:
     load, boil = way.load, way.boil
     rise, ratio = boil.top_c - boil.start_c, burn_ratio(way.store.fuel, way.at)
     fuel_j = way.fuel_j(on_min) * (ratio if way.sunny else 1.0)
-    into_pot = way.fuel_j(on_min) * ratio * efficiency(way.own, way.at, 0.0)
+    into_pot = way.fuel_j(on_min) * ratio * efficiency(way.own, way.at)
     steam_kg = way.steam_kg(on_min)
     added_j = steam_kg * WATER_J_KGK * (boil.top_c - way.at.place.water_c)
     water_j = load.water_kg * WATER_J_KGK * rise

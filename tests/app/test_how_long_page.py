@@ -32,6 +32,7 @@ def test_the_days_are_said_first_and_large(window, file):
     told = words(shown)
     for part in (
         "What ends first",
+        "The whole stock is burned:",
         "If nobody knows how long it will be",
         "When sticks fail, in rain and wind",
         "What changes it",

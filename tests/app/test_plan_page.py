@@ -57,6 +57,16 @@ def test_the_first_words_say_what_is_saved(house, window):
     assert "Mind" in [h.value for h in page.header]
 
 
+def test_it_says_how_sure_the_plan_is_and_what_to_measure(house, window):
+    house("outage_weekend")
+    page = window("plan")
+    assert "Chances" in [h.value for h in page.header]
+    words = told(page)
+    assert "Every dish done and hot when it is served:" in words
+    assert "in four tries of five." in words
+    assert "To know the fuel better: weigh the sticks" in words
+
+
 def test_another_day_shows_another_clock(house, window):
     house("outage_weekend")
     page = window("plan")

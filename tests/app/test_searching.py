@@ -8,6 +8,7 @@ from app import searching
 from app.searching import Search
 from optimizer.planning.planner import plan
 from optimizer.scenario.reading import parse
+from optimizer.studies.chances.study import with_chances
 
 EDITS = {
     "another stock": ("stock: 3 kg", "stock: 2.5 kg"),
@@ -29,7 +30,8 @@ def test_after_an_edit_it_is_the_plan_of_a_first_search(small, old, new, monkeyp
     monkeypatch.setattr(searching, "_MEMORIES", [])
     found(small)
     assert len(searching._MEMORIES) == 1
-    again, alone = found(text), plan(parse(text))
+    scenario = parse(text)
+    again, alone = found(text), with_chances(plan(scenario), scenario)
     assert again.steps == alone.steps
     assert again.goal == alone.goal
 

@@ -102,7 +102,7 @@ STEPS = {
     "lit at night": ("tea", {"light": 100}, "not in its cook hours"),
     "cooked at night": (
         "tea",
-        lambda s: {"on": s.on - 60, "off": s.off - 60, "light": s.light - 60},
+        lambda s: {"on": s.on - 120, "off": s.off - 120, "light": s.light - 120},
         "is outside the cook hours",
     ),
     "not moved": ("tea", {"move": None}, "the time of the move does not go with the cooker"),

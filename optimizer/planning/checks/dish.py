@@ -23,6 +23,7 @@ from optimizer.physics import food, fuel, heating, water
 from optimizer.planning.checks.heat import Curve, minutes_between
 
 MEAN_C = 60.0  # food properties are taken midway between tap and boil
+LEAST_W = 1e-6  # into a pot on a stove that may give nothing
 WATER_J_KGK = 4190.0
 DRY, WET = 0.2, 0.5  # a food so dry swells; a dish with so much liquid is a soup
 CLOCK_MIN = 5  # waits are planned on this grid
@@ -62,6 +63,7 @@ class Fired:
     usual_w: float  # into the pot at full power
     careful_w: float
     hurried_w: float  # as much above the usual as the careful is below
+    soonest_w: float  # above it as far as hot food is looked at
     ratio: float  # heat of the fuel as it burns that day over heat as stocked
 
 
@@ -210,26 +212,49 @@ class Case:
         air = weather.outdoors_c if outdoors else self.scenario.place.kitchen_c
         wet = 1 - self.scenario.rules.rain_loss if outdoors and weather.rain else 1.0
         usual = stove.efficiency * (1 - stove.wind_loss * wind) * wet
-        ratio, spread = self._burn_ratio(weather), self.done_z * stove.efficiency_spread
+        ratio = self._burn_ratio(weather)
         usual_w = usual * stove.power_w * ratio
-        return Fired(
-            air_c=air,
-            loss_w_k=heating.pot_loss_w_k(
+        stronger = min(wind * (1 + self.scenario.rules.wind_spread), 25.0)
+        loss, windy = (
+            heating.pot_loss_w_k(
                 diameter_m=pot.diameter_m,
                 height_m=pot.height_m,
                 surface_c=self.top_c,
                 air_c=air,
-                wind_m_s=wind,
+                wind_m_s=blowing,
                 emissivity=pot.emissivity,
             )
             if stove.loss_w_k is None
-            else stove.loss_w_k,
+            else stove.loss_w_k
+            for blowing in (wind, stronger)
+        )
+        flame = stove.efficiency * wet * stove.power_w * ratio  # in still air
+        taken_w = flame * stove.wind_loss * (stronger - wind) + (windy - loss) * (self.top_c - air)
+        spread = self._net_spread(weather, taken_w / usual_w if usual_w > 0 else 0.0)
+        return Fired(
+            air_c=air,
+            loss_w_k=loss,
             usual=usual,
             usual_w=usual_w,
-            careful_w=usual_w * (1 - spread),
-            hurried_w=usual_w * (1 + spread),
+            careful_w=max(LEAST_W, usual_w * (1 - self.done_z * spread)),
+            hurried_w=usual_w * (1 + self.done_z * spread),
+            soonest_w=usual_w * (1 + self.hot_z * spread),
             ratio=ratio,
         )
+
+    def _net_spread(self, weather: Weather, by_wind: float) -> float:
+        """Return the relative spread of the heat into the pot, from all that varies by itself."""
+        stove, fuel_, rules = self.own.stove, self.store.fuel, self.scenario.rules
+        parts = [stove.efficiency_spread, fuel_.lhv_spread, by_wind]
+        if stove.flame:
+            parts.append(rules.power_spread)
+        if fuel_.kind == "wood" and fuel_.lhv_j_kg is not None:
+            wet = max(fuel_.moisture, rules.wet_moisture) if weather.wet_sticks else fuel_.moisture
+            steam_j_kg = fuel_.lhv_j_kg - fuel.lower_heating_value_j_kg(
+                dry_j_kg=fuel_.lhv_j_kg, moisture=wet
+            )  # what water in it takes, which grows in proportion
+            parts.append(rules.moisture_spread * steam_j_kg / (fuel_.lhv_j_kg - steam_j_kg))
+        return float(sum(part**2 for part in parts) ** 0.5)
 
     def _burn_ratio(self, weather: Weather) -> float:
         fuel_, stocked = self.store.fuel, heat_of(self.store.fuel)

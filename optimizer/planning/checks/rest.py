@@ -23,14 +23,14 @@ class Body:
     room_c: float
     move_min: float = 0.0  # on the way into the cooker
 
-    def curve(self, minutes: float, spreads: float) -> Curve:
-        """Return its temperature, so many spreads leakier than usual."""
+    def curve(self, minutes: float, spreads: float, colder_k: float = 0.0) -> Curve:
+        """Return its temperature, so many spreads leakier than usual, the room so much colder."""
         return falling(
             contents_j_k=self.contents_j_k,
             packing_j_k=self.packing_j_k,
             loss_w_k=self.loss_w_k * (1 + spreads * self.spread),
             start_c=self.start_c,
-            room_c=self.room_c,
+            room_c=self.room_c - colder_k,
             minutes=max(0.0, minutes - self.move_min),
         )
 
@@ -56,6 +56,14 @@ class Telling:
         """Minutes until the top temperature, careful, without water to boil off."""
         case = self.case
         return case.up_min(case.fired, case.fired.careful_w, case.start_c, case.top_c)
+
+    @cached_property
+    def early_min(self) -> float:
+        """Minutes by which a strong stove has the pot off before its time; none in the sun."""
+        case = self.case
+        if case.sunny or math.isinf(self.up_min):
+            return 0.0
+        return self.up_min - case.up_min(case.fired, case.fired.soonest_w, case.start_c, case.top_c)
 
     @cached_property
     def hold_w(self) -> float:
@@ -210,6 +218,7 @@ class Telling:
     def _leg(self, minutes: int) -> Leg:
         case, minutes = self.case, max(0, minutes)
         slow = self.body.curve(minutes, case.done_z)
+        longer, colder_k = minutes + self.early_min, case.scenario.rules.air_spread_k
         on_the_way = min(minutes, self.body.move_min)
         credit = credited(slow, minutes - on_the_way, case.rate) + on_the_way * float(
             case.rate(np.asarray(self.body.start_c))
@@ -217,7 +226,7 @@ class Telling:
         return Leg(
             minutes=minutes,
             usual_c=float(self.body.curve(minutes, 0.0)[-1]),
-            careful_c=float(self.body.curve(minutes, case.hot_z)[-1]),
+            careful_c=float(self.body.curve(longer, case.hot_z, colder_k)[-1]),
             credit=credit,
         )
 

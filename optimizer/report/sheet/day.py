@@ -7,7 +7,7 @@ from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan, Step
 from optimizer.report.measures import Measures
 from optimizer.report.sheet.fit import Fit, close_fit, fits_wide
-from optimizer.report.sheet.readings import Advice, advice_of, is_read
+from optimizer.report.sheet.readings import Advice, advice_of, is_read, unsure_of
 from optimizer.report.sheet.strip import Strip, strip_of
 from optimizer.report.sheet.teller import NEW_LINE
 from optimizer.report.text import day_name
@@ -60,7 +60,8 @@ def day_page(
     label = {number: _label(step, plan.steps) for number, step in enumerate(plan.steps)}
     strip = strip_of(day, plan.steps, label)
     rows = tuple(_row(doing) for doing in todo)
-    advice = tuple(advice_of(_read(todo), plan, scenario, system))
+    served = [doing.of for doing in todo if doing.order == SERVE and isinstance(doing.of, Step)]
+    advice = (*unsure_of(served), *advice_of(_read(todo), plan, scenario, system))
     rows, fit = _set(rows, [each.told for each in advice], len(strip.lanes) if strip else 0)
     return Day(day_name(scenario, day), fit, rows, strip, advice)
 

@@ -1,6 +1,7 @@
 """What is read with the thermometer, and what to do when a reading is below the line.
 
-The words are those of the table of cautions; nothing is said here that does not stand there.
+What is said of safety stands in the table of cautions; here is added only which dishes are least
+sure.
 """
 
 from collections.abc import Iterator, Sequence
@@ -9,10 +10,13 @@ from dataclasses import dataclass
 from optimizer import shelf
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan, Step
+from optimizer.report.chances import SURE, surety
 from optimizer.report.measures import Measures, in_measures
 
 ADVICE = {"reheat": "hot", "rice": "hot", "infants": "at"}
 """Cautions that say what to do, and the rule of serving of the dishes they are about."""
+
+UNSURE = "less sure than the rest. Have a thermometer at hand, and time for some minutes more."
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +35,19 @@ class Advice:
 def is_read(step: Step) -> bool:
     """Tell whether a dish comes out of a cooker, so that its temperature has to be read."""
     return step.cooker is not None
+
+
+def unsure_of(steps: Sequence[Step]) -> Iterator[Advice]:
+    """Yield what to do with dishes that are less sure than most to be done and hot.
+
+    Parameters
+    ----------
+    steps
+        Dishes of one day of a plan that was tried.
+    """
+    unsure = tuple(dict.fromkeys(step.item for step in steps if surety(step) < SURE))
+    if unsure:
+        yield Advice(unsure, UNSURE)
 
 
 def advice_of(
