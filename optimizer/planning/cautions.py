@@ -6,7 +6,6 @@ from optimizer import shelf
 from optimizer.model.household import Item, OwnCooker, OwnStove, Scenario
 from optimizer.model.plan import Caution, Step
 from optimizer.physics import water
-from optimizer.scenario.things import HOUSEHOLD
 
 
 def cautions_of(steps: Sequence[Step], scenario: Scenario) -> tuple[Caution, ...]:
@@ -54,7 +53,7 @@ def _in_packing(case: Case) -> bool:
 GENERAL = {
     "always",
     "flames_outdoors",
-    "char_counts",
+    "char_left",
     "charcoal",
     "alcohol_refill",
     "liquid_refill",
@@ -71,7 +70,7 @@ GENERAL = {
 RULES: dict[str, Callable[[Case], bool]] = {
     "always": lambda _: True,
     "flames_outdoors": lambda c: c.own.stove.flame and c.own.where != "vented hob",
-    "char_counts": lambda c: c.fuel.kind == "wood" and c.own.stove.source_id != HOUSEHOLD,
+    "char_left": lambda c: c.fuel.kind == "wood",
     "charcoal": lambda c: c.fuel.kind == "charcoal",
     "alcohol_refill": lambda c: c.fuel.kind == "alcohol",
     "liquid_refill": lambda c: c.fuel.kind == "liquid",

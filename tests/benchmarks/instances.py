@@ -84,7 +84,7 @@ class Instance:
     things: Mapping[str, Mapping[str, int]]
     people: int = 5
     cooks: int = 2
-    sticks_kg: float = 1.6  # a day; this is what is short
+    sticks_kg: float = 2.25  # a day; this is what is short
     gas_g: float = 400.0
     alcohol_ml: float = 150.0
 
@@ -165,13 +165,13 @@ def rows(seed: int = 0) -> dict[str, dict[str, Any]]:
         "week, 12 dishes a day": {
             "menu": drawn(7, 12, seed),
             "things": BIG,
-            "sticks_kg": 2.8,
+            "sticks_kg": 3.9,
             "gas_g": 700,
         },
         "week, 25 dishes a day": {
             "menu": drawn(7, 25, seed),
             "things": SHELTER,
-            "sticks_kg": 6.0,
+            "sticks_kg": 8.4,
             "gas_g": 1400,
         },
         "equal days, one fuel tight": {"menu": alternating(7)},
@@ -179,7 +179,7 @@ def rows(seed: int = 0) -> dict[str, dict[str, Any]]:
         "two households on one stove": {
             "menu": both(7),
             "things": TWO,
-            "sticks_kg": 3.2,
+            "sticks_kg": 4.5,
             "gas_g": 800,
         },
         "month, repeating": {"menu": weekly(30, 7, seed)},
@@ -191,7 +191,7 @@ def rows(seed: int = 0) -> dict[str, dict[str, Any]]:
             "things": CROWD,
             "people": 60,
             "cooks": 6,
-            "sticks_kg": 24,
+            "sticks_kg": 33,
             "gas_g": 9000,
         },
         "200 people, a week": {
@@ -199,7 +199,7 @@ def rows(seed: int = 0) -> dict[str, dict[str, Any]]:
             "things": CAMP,
             "people": 200,
             "cooks": 14,
-            "sticks_kg": 70,
+            "sticks_kg": 95,
             "gas_g": 30000,
         },
     }

@@ -36,12 +36,9 @@ def said(
     children: int = 0,
     altitude_m: float = 100.0,
     adults: int = 5,
-    measured: bool = False,
 ) -> set[str]:
     """Codes said for one dish, cooked the one way this household can."""
     made = replace(SHELF.stoves[stove], fuel=fuel or SHELF.stoves[stove].fuel)
-    if measured:
-        made = replace(made, source_id="household")
     scenario = Scenario(
         title="Trial at Alder Row",
         adults=adults,
@@ -74,7 +71,7 @@ BOXED = {"cooker": "packed_box"}
 CASES = {
     "makers_word": ({}, None),
     "flames_outdoors": ({}, {"stove": "gas_hob", "where": "vented hob"}),
-    "char_counts": ({}, {"stove": "charcoal_brazier"}),
+    "char_left": ({}, {"stove": "charcoal_brazier"}),
     "charcoal": ({"stove": "charcoal_brazier"}, {}),
     "alcohol_refill": ({"stove": "alcohol_burner", "pot": "pot_4l"}, {"stove": "kerosene_wick"}),
     "liquid_refill": ({"stove": "kerosene_wick"}, {"stove": "alcohol_burner"}),
@@ -121,7 +118,7 @@ def test_a_caution_is_not_said_when_there_is_no_need(code):
 
 
 def test_a_plain_pot_of_soup_calls_for_little():
-    assert said() == {"makers_word", "flames_outdoors", "char_counts", "leftovers"}
+    assert said() == {"makers_word", "flames_outdoors", "char_left", "leftovers"}
 
 
 @pytest.mark.parametrize("stove", ["kerosene_wick", "kerosene_pressure", "white_gas_stove"])
@@ -134,5 +131,6 @@ def test_no_other_stove_speaks_of_a_tank(stove):
     assert not {"liquid_refill", "alcohol_refill"} & said(stove=stove, where="outdoors")
 
 
-def test_a_wood_stove_that_was_measured_has_its_char_counted():
-    assert "char_counts" not in said(measured=True)
+@pytest.mark.parametrize("stove", ["gas_burner", "charcoal_brazier", "electric_plate"])
+def test_what_burns_no_wood_leaves_no_char_to_speak_of(stove):
+    assert "char_left" not in said(stove=stove)

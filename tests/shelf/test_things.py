@@ -14,7 +14,7 @@ SHELF = shelf.load()
 TRIGGERS = {
     "always",
     "flames_outdoors",
-    "char_counts",
+    "char_left",
     "charcoal",
     "alcohol_refill",
     "liquid_refill",
