@@ -4,6 +4,7 @@ Everything is keyed by the text of the scenario. What is cached is frozen and sh
 """
 
 import threading
+import weakref
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
@@ -39,6 +40,7 @@ TIME_LIMIT_S = 30.0
 disable_debug_mode()  # else every part of every chart is held against a long schema; tests do that
 
 _SEARCHING = threading.BoundedSemaphore(2)  # searches at once; a further window waits its turn
+_STARTED: "weakref.WeakValueDictionary[str, Search]" = weakref.WeakValueDictionary()
 
 
 @st.cache_resource(max_entries=100, show_spinner=False)
@@ -65,7 +67,8 @@ def search(text: str) -> Search:
     text
         The whole scenario file.
     """
-    return Search(text, GAP, TIME_LIMIT_S, _SEARCHING)
+    _STARTED[text] = found = Search(text, GAP, TIME_LIMIT_S, _SEARCHING)
+    return found
 
 
 def plan(text: str) -> Planned:
@@ -99,8 +102,8 @@ def abandon(text: str) -> None:
     text
         The whole scenario file, as it was before a change.
     """
-    found = search(text)
-    if not found.whole.is_set():
+    found = _STARTED.get(text)
+    if found is not None and not found.whole.is_set():
         found.drop()
         forget(text)
 
