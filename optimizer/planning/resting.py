@@ -104,7 +104,6 @@ def bare(load: Load, pot: Pot, boil: Boil, at: Conditions) -> Body:
     )
 
 
-@lru_cache(maxsize=4096)
 def kitchen_loss_w_k(pot: Pot, surface_c: float, at: Conditions) -> float:
     """Return the loss of a bare lidded pot in the kitchen [W/K]."""
     return float(
