@@ -81,13 +81,13 @@ def frontier_chart(
     dots = [
         chart.transform_filter(test)
         .mark_point(size=420, filled=True, color=fill, stroke=blue, strokeWidth=2, opacity=1)
-        .encode(tooltip=alt.Tooltip("told:N", title=None), description="told:N")
+        .encode(tooltip=alt.Tooltip("told:N", title=None), description=alt.Description("told:N"))
         for test, fill in (("!datum.chosen", look.paper), ("datum.chosen", blue))
     ]
     words = [
         chart.transform_filter(test)
         .mark_text(color=ink, fontSize=USUAL, fontWeight="bold")
-        .encode(text="number:N")
+        .encode(text=alt.Text("number:N"))
         for test, ink in (("!datum.chosen", look.ink), ("datum.chosen", "#ffffff"))
     ]
     line = chart.mark_line(color=look.soft, strokeDash=[3, 3], aria=False)

@@ -109,7 +109,7 @@ def hours_chart(
     band = alt.Chart(values(data.lines[0][1])).encode(x=across)
     layers = [
         band.mark_area(color=DOES["cooker"].colour, opacity=0.3).encode(
-            y=alt.Y("low:Q", title=TITLE), y2="high"
+            y=alt.Y("low:Q", title=TITLE), y2=alt.Y2("high")
         )
     ]
     for (_, points), dash in zip(data.lines, DASHES, strict=False):
