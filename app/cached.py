@@ -3,6 +3,7 @@
 Everything is keyed by the text of the scenario. What is cached is frozen and shared by all windows.
 """
 
+import gc
 import json
 import threading
 import weakref
@@ -41,6 +42,7 @@ TIME_LIMIT_S = 30.0
 
 disable_debug_mode()  # else every part of every chart is held against a long schema; tests do that
 alt.data_transformers.consolidate_datasets = False
+gc.freeze()  # what is imported by now stays; looking through it for garbage takes 0.1 s each time
 
 _SEARCHING = threading.BoundedSemaphore(2)  # searches at once; a further window waits its turn
 _STARTED: "weakref.WeakValueDictionary[str, Search]" = weakref.WeakValueDictionary()
