@@ -204,7 +204,7 @@ def change(name: str, edit: Callable[[str], str], what: str, given: Any = None) 
     try:
         reasons = [_reason(name, problem) for problem in apply(edit(text()), what)]
     except InputError as error:
-        reasons = [str(error)]
+        reasons = [_reason(name, problem) for problem in error.problems]
     except (LookupError, ValueError, TypeError, AttributeError):  # the file says something odd here
         reasons = ["this cannot be changed here while the file is as it is; mend it there first"]
     others = {each: draft for each, draft in _drafts().items() if each != name}
@@ -213,7 +213,8 @@ def change(name: str, edit: Callable[[str], str], what: str, given: Any = None) 
 
 def _reason(name: str, problem: Problem) -> str:
     """Say why a change is refused; where the fault is elsewhere, say where."""
-    return problem.message if problem.key == name else f"{problem.key}: {problem.message}"
+    beside = problem.key in {name, ""}
+    return problem.message if beside else f"{problem.key}: {problem.message}"
 
 
 def refusals(name: str) -> list[str]:
