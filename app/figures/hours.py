@@ -155,5 +155,5 @@ def key_words(data: HoursData) -> list[str]:
     data
         What is drawn.
     """
-    drawn = ("Full line, and its band", "Dashes", "Dots", "Dashes and dots")
+    drawn = ("full line, and its band", "dashes", "dots", "dashes and dots")
     return [f"{how}: {name}" for how, (name, _) in zip(drawn, data.lines, strict=False)]
