@@ -46,6 +46,7 @@ NOT_ASKED: dict[str, Any] = {  # what holds where it is not asked
     "preheated": False,
 }
 CAREFUL = {"spread": max, "z_k": min, "floor_c": max}  # nobody knows them at home
+FAR_OFF = "how far off it may be, as a share; one time in three it is more"
 YES_NO = ("yes", "no")
 NOTHING = "none"  # an answer, unlike an empty field
 
@@ -128,6 +129,8 @@ def _blank(
     key, (value, meaning) = key_of(name), told
     arms = [arm for arm in get_args(hint) if arm is not type(None)] or [hint]
     inner = hint if get_origin(hint) is Literal else arms[0]
+    if key.endswith("spread"):
+        meaning = FAR_OFF
     if key in named:
         return Blank(key, meaning, options=tuple(named[key]))
     if get_origin(inner) is Literal:
