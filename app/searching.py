@@ -6,7 +6,7 @@ import time
 import weakref
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, Protocol
 
 from app.reading import reading
@@ -99,10 +99,16 @@ def _scenario(text: str) -> Scenario:
     return found.scenario
 
 
+def _with_those_of(tried: Plan, plan: Plan) -> Plan:
+    """Give a plan that has grown the chances of its steps and fuels, which are the same still."""
+    return replace(plan, steps=tried.steps, fuels=tried.fuels, chances=tried.chances)
+
+
 class Search:
     """A search for a plan that goes on beside the page; it can be watched and stopped.
 
-    The plan is there as soon as its schedule and its saving are; the rest of it comes later.
+    The plan is there as soon as its schedule and its saving are; its chances, what else it is set
+    beside, and what more is worth come later.
     """
 
     def __init__(
@@ -164,10 +170,15 @@ class Search:
                     memory=memory,
                     wanted=lambda: not self.dropped,
                 )
-                self._show(next(growing), scenario)
+                first = next(growing)
+                self._show(first)
             time.sleep(DRAWING_S)
+            tried = first
+            if not self.dropped:
+                tried = with_chances(first, scenario)
+                self._show(tried)
             for more in growing:  # another search may have the memory by now
-                self._show(more, scenario)
+                self._show(_with_those_of(tried, more))
         except InputError as error:
             self._found = Planned(None, "input", str(error), tuple(error.problems))
         except PhysicsError as error:
@@ -177,8 +188,8 @@ class Search:
         except CheckError as error:
             self._found = Planned(None, "defect", str(error))
 
-    def _show(self, plan: Plan, scenario: Scenario) -> None:
-        self._found = Planned(with_chances(plan, scenario))
+    def _show(self, plan: Plan) -> None:
+        self._found = Planned(plan)
         self.made.set()
 
     def _progress(self, seconds: float, best: float | None, bound: float | None) -> bool:
