@@ -14,7 +14,8 @@ from optimizer.report.measures import in_measures, measures
 from optimizer.report.names import Names
 from optimizer.report.record import burn_rows, cold_told, left_rows
 from optimizer.scenario.clock import moment_written
-from optimizer.scenario.logbook import Log, content_of, parse_log, put_aside
+from optimizer.scenario.appending import put_aside
+from optimizer.scenario.logbook import Log, content_of, parse_log
 from optimizer.scenario.measured import with_measured
 from optimizer.trials.burn import burners, measured_values, of_stove, ratios
 from optimizer.trials.course import Course

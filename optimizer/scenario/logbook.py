@@ -9,14 +9,13 @@ import json
 import re
 import zlib
 from dataclasses import dataclass, field
-from itertools import count
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 from ruamel.yaml.comments import CommentedMap
 
-from optimizer.errors import InputError, Problem, SaveError
+from optimizer.errors import InputError, Problem
 from optimizer.scenario.document import Document, Location
 from optimizer.scenario.faults import near, note
 from optimizer.scenario.log_entries import KINDS, Entry
@@ -132,31 +131,6 @@ def content_of(path: Path) -> bytes:
     except OSError as error:
         message = f"cannot be read: {error.strerror or error}"
     raise InputError([Problem(str(path), None, "", "unreadable", message)])
-
-
-def put_aside(path: Path) -> Path | None:
-    """Put a log aside under a name of its own, so that a new one begins; None where there is none.
-
-    Parameters
-    ----------
-    path
-        The log.
-
-    Raises
-    ------
-    SaveError
-        If it cannot be renamed; it is as it was.
-    """
-    if not path.exists():
-        return None
-    stem = path.name.removesuffix(".jsonl")
-    names = (path.with_name(f"{stem}.{number}.jsonl") for number in count(1))
-    kept = next(name for name in names if not name.exists())
-    try:
-        path.rename(kept)
-    except OSError as error:
-        raise SaveError(f"{path}: cannot be put aside: {error.strerror or error}") from error
-    return kept
 
 
 def parse_log(content: bytes, file: str = "log") -> Log:
