@@ -80,8 +80,8 @@ def plan(
         outlet.say("\n".join([*begun_lines(scenario, units), plan_text(made, scenario, units)]))
         outlet.give(made)
         if sheet is not None and made.steps:
-            from optimizer.scenario.saving import write_whole
             from optimizer.report.sheet import sheet_html
+            from optimizer.scenario.saving import write_whole
 
             write_whole(sheet, sheet_html(made, scenario, units))
         if follow and again and file is not None and made.steps:
