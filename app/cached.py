@@ -3,7 +3,6 @@
 Everything is keyed by the text of the scenario. What is cached is frozen and shared by all windows.
 """
 
-import threading
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
@@ -16,6 +15,7 @@ from app.enduring import Enduring
 from app.reading import Reading, reading
 from app.searching import Planned, Search
 from app.tested import Asked, Tested
+from app.turns import Turns
 from app.weighing import Weighing
 from optimizer.errors import InputError, PhysicsError
 from optimizer.model.household import Scenario
@@ -38,7 +38,7 @@ TIME_LIMIT_S = 30.0
 
 disable_debug_mode()  # else every part of every chart is held against a long schema; tests do that
 
-_SEARCHING = threading.BoundedSemaphore(2)  # searches at once; a further window waits its turn
+_SEARCHING = Turns(2)  # searches at once; a further window waits its turn
 
 
 @st.cache_resource(max_entries=100, show_spinner=False)

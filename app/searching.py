@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Literal, Protocol
 
 from app.reading import reading
+from app.turns import Turns
 from optimizer.errors import CheckError, InputError, LimitError, PhysicsError, Problem
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
@@ -106,7 +107,7 @@ class Search:
     """
 
     def __init__(
-        self, of: str | Scenario, gap: float, time_limit_s: float, turn: threading.Semaphore
+        self, of: str | Scenario, gap: float, time_limit_s: float, turn: Turns
     ) -> None:
         self._turn = turn  # so many searches at once
         self.best: float | None = None
@@ -146,8 +147,7 @@ class Search:
         self.stopping = self.dropped = True
 
     def _run(self, of: str | Scenario, gap: float, time_limit_s: float) -> None:
-        with self._turn:
-            self._search(of, gap, time_limit_s)
+        self._search(of, gap, time_limit_s)
         self.made.set()
         self.whole.set()
 
@@ -155,7 +155,7 @@ class Search:
         """Search, and show the plan as it grows; where there is none, say why."""
         try:
             scenario = _scenario(of) if isinstance(of, str) else of
-            with _remembered(household_of(scenario)) as memory:
+            with self._turn.taken(first=True), _remembered(household_of(scenario)) as memory:
                 growing = make_plans(
                     scenario,
                     gap=gap,
@@ -166,8 +166,8 @@ class Search:
                 )
                 self._show(next(growing), scenario)
             time.sleep(DRAWING_S)
-            for more in growing:  # another search may have the memory by now
-                self._show(more, scenario)
+            while self._grown(growing, scenario):  # another search may have the memory by now
+                pass
         except InputError as error:
             self._found = Planned(None, "input", str(error), tuple(error.problems))
         except PhysicsError as error:
@@ -176,6 +176,14 @@ class Search:
             self._found = Planned(None, "stopped" if self.stopping else "limit", str(error))
         except CheckError as error:
             self._found = Planned(None, "defect", str(error))
+
+    def _grown(self, growing: Iterator[Plan], scenario: Scenario) -> bool:
+        """Work out one more part of the plan, after those who have none yet; False: it is whole."""
+        with self._turn.taken():
+            more = next(growing, None)
+            if more is not None:
+                self._show(more, scenario)
+        return more is not None
 
     def _show(self, plan: Plan, scenario: Scenario) -> None:
         self._found = Planned(with_chances(plan, scenario))
