@@ -54,7 +54,8 @@ class Quantity:
 @lru_cache(maxsize=1)
 def _registry() -> "pint.UnitRegistry[Any]":
     """Registry of units, made once; cached on disk where the disk lets it."""
-    import pickle  # noqa: PLC0415
+    # for its error only; what is read is pint's own cache in this person's folder
+    import pickle  # noqa: PLC0415  # nosec B403
 
     import pint  # noqa: PLC0415
 

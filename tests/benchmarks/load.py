@@ -254,9 +254,7 @@ def checked(windows: list[Window], folder: Path) -> list[str]:
     return wrong
 
 
-def tell(
-    windows: list[Window], lone_s: float, seen: dict[int, float], troubles: list[str]
-) -> int:
+def tell(windows: list[Window], lone_s: float, seen: dict[int, float], troubles: list[str]) -> int:
     """Tell what was measured; give the number of troubles."""
     slowest = max(max(each.seconds, default=0.0) for each in windows)
     usual = median(s for each in windows for s in each.seconds)
@@ -266,7 +264,8 @@ def tell(
     print(f"one window alone: {lone_s:.2f} s from edit to plan")
     print(f"{len(windows)} at once: {usual:.2f} s usual, {slowest:.2f} s slowest")
     print(f"slowest / alone: {slowest / lone_s:.1f} (at most {MOST_TIMES:g})")
-    print("memory: " + ", ".join(f"{n} plans {seen[n]:.0f} MB" for n in counts[:: max(1, len(counts) // 6)] + counts[-1:]))  # fmt: skip
+    looked = [*counts[:: max(1, len(counts) // 6)], counts[-1]]
+    print("memory: " + ", ".join(f"{n} plans {seen[n]:.0f} MB" for n in looked))
     if slowest > MOST_TIMES * lone_s:
         troubles.append("the slowest window is too slow")
     if last - early > GROWS_MB:

@@ -4,6 +4,7 @@ import os
 import random
 import shutil
 import signal
+import subprocess
 import tempfile
 from collections.abc import Callable, Iterator
 from functools import partial
@@ -357,10 +358,14 @@ def test_a_disk_that_fails_at_any_step_of_record_is_exit_4_or_told(kitchen):
     assert set(codes) == {0, 4}
 
 
-def test_a_small_disk_that_is_really_full(small):
+def test_a_disk_that_is_really_full(small):
     """Needs a system that lets this process mount one."""
     folder = Path(tempfile.mkdtemp())
-    if os.system(f"mount -t tmpfs -o size=64k tmpfs {folder} 2>/dev/null"):
+    mount = ["mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", str(folder)]
+    if (
+        not shutil.which("mount")
+        or subprocess.run(mount, capture_output=True, check=False).returncode
+    ):
         folder.rmdir()
         pytest.skip("no small disk can be mounted here")
     try:
@@ -382,5 +387,5 @@ def test_a_small_disk_that_is_really_full(small):
         save_text(path, small)
         assert path.read_bytes() == at_first
     finally:
-        os.system(f"umount {folder}")
+        subprocess.run(["umount", str(folder)], check=True)
         folder.rmdir()
