@@ -23,6 +23,7 @@ from optimizer.scenario.yaml12 import round_trip
 LARGEST_BYTES = 1_000_000
 MOST_VALUES = 50_000
 DEEPEST = 12
+SIGNS = ("\n", ",", ": ", "[", "{", "- ", "? ")  # of which every value of a file has one
 
 _OF_YAML = frozenset({"tag", "value"})
 _PLAIN_TAGS = frozenset({"str", "int", "float", "bool", "null", "map", "seq"})
@@ -120,9 +121,9 @@ def _line_of(node: Any, key: Any) -> int | None:
     """Line of a key or an item, from 1."""
     try:
         where = node.lc.item(key) if isinstance(node, CommentedSeq) else node.lc.key(key)
+        return int(where[0]) + 1
     except (AttributeError, KeyError, TypeError, IndexError):
         return None
-    return int(where[0]) + 1
 
 
 def read_text(path: Path) -> str:
@@ -208,7 +209,7 @@ def parse_document(text: str, file: str, holds: str = "people, fuels, a menu") -
     """
     if len(text) > LARGEST_BYTES:
         raise _too_large(file)
-    if text.count("\n") + text.count(",") > MOST_VALUES:
+    if sum(map(text.count, SIGNS)) > MOST_VALUES:
         raise _refused(file, None, "too_large", f"has more than {MOST_VALUES} lines and entries")
     if old := _OLD_YAML.search(text):
         line = text.count("\n", 0, old.start()) + 1
