@@ -106,9 +106,7 @@ class Search:
     The plan is there as soon as its schedule and its saving are; the rest of it comes later.
     """
 
-    def __init__(
-        self, of: str | Scenario, gap: float, time_limit_s: float, turn: Turns
-    ) -> None:
+    def __init__(self, of: str | Scenario, gap: float, time_limit_s: float, turn: Turns) -> None:
         self._turn = turn  # so many searches at once
         self.best: float | None = None
         self.bound: float | None = None

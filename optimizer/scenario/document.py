@@ -23,6 +23,7 @@ from optimizer.scenario.yaml12 import round_trip
 LARGEST_BYTES = 1_000_000
 MOST_VALUES = 50_000
 DEEPEST = 12
+MOST_PROBLEMS = 200  # told at once
 SIGNS = ("\n", ",", ": ", "[", "{", "- ", "? ")  # of which every value of a file has one
 
 _OF_YAML = frozenset({"tag", "value"})
@@ -101,11 +102,18 @@ class Document:
             Short word for the kind of fault.
         message
             What was expected, what was given.
+
+        Raises
+        ------
+        InputError
+            If so much is wrong that nobody would read on.
         """
         found = Problem(self.file, line, shown, code, message)
         follows = any(p.key == shown and p.code in _OF_YAML for p in self.problems)
         if found not in self.problems and (not follows or code in _OF_YAML):
             self.problems.append(found)
+        if len(self.problems) > MOST_PROBLEMS:
+            raise too_many(self.file, self.problems)
 
 
 def _key_in(node: Any, part: str | int) -> Any:
@@ -186,6 +194,20 @@ def _refused(file: str, line: int | None, code: str, message: str) -> InputError
     return InputError([Problem(file, line, "", code, message)])
 
 
+def too_many(file: str, problems: list[Problem]) -> InputError:
+    """Give the first of very many problems, and say that there are more.
+
+    Parameters
+    ----------
+    file
+        Its name, for messages.
+    problems
+        More than are told.
+    """
+    message = f"more than {MOST_PROBLEMS} things are wrong; these are the first"
+    return InputError([Problem(file, None, "", "too_many", message), *problems[:MOST_PROBLEMS]])
+
+
 def _too_large(file: str) -> InputError:
     return _refused(file, None, "too_large", "is larger than 1 MB; not read")
 
@@ -222,7 +244,7 @@ def parse_document(text: str, file: str, holds: str = "people, fuels, a menu") -
         message = f"expected lines such as 'key: value' at the top, for {holds} ..."
         raise _refused(file, 1, "not_a_mapping", message)
     document = Document(file, tree, {})
-    for line, key in yaml.constructor.repeated:
+    for line, key in yaml.constructor.repeated[:MOST_PROBLEMS]:
         document.problems.append(
             Problem(file, line, key, "duplicate_key", f"the key '{key}' stands here a second time")
         )

@@ -16,7 +16,7 @@ from pydantic import ValidationError
 from ruamel.yaml.comments import CommentedMap
 
 from optimizer.errors import InputError, Problem
-from optimizer.scenario.document import Document, Location
+from optimizer.scenario.document import MOST_PROBLEMS, Document, Location, too_many
 from optimizer.scenario.faults import near, note
 from optimizer.scenario.log_entries import KINDS, Entry
 
@@ -151,6 +151,8 @@ def parse_log(content: bytes, file: str = "log") -> Log:
     found = _Reading(file)
     *whole, tail = content.split(b"\n")
     for number, line in enumerate(whole, 1):
+        if len(found.problems) > MOST_PROBLEMS:
+            break
         if line.endswith(LOST):
             found.lost.append(number)
         elif line.strip():
@@ -161,7 +163,8 @@ def parse_log(content: bytes, file: str = "log") -> Log:
         _take(tail, len(whole) + 1, found)
     _check_numbers(found)
     if found.problems:
-        raise InputError(found.problems)
+        many = len(found.problems) > MOST_PROBLEMS
+        raise too_many(file, found.problems) if many else InputError(found.problems)
     return Log(file, tuple(found.entries), tuple(found.lines), tuple(found.lost))
 
 

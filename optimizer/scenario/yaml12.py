@@ -6,7 +6,6 @@ from typing import Any
 from ruamel.yaml import YAML
 from ruamel.yaml.constructor import RoundTripConstructor
 
-
 LONGEST_NUMBER = 300  # characters; 0b and 0x have no limit of their own
 
 

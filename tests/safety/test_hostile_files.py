@@ -13,7 +13,8 @@ from streamlit.testing.v1 import AppTest
 from app.desk import Desk
 from optimizer.errors import InputError, Problem
 from optimizer.scenario.document import LARGEST_BYTES
-from optimizer.scenario.logbook import content_of
+from optimizer.scenario.logbook import content_of, seal
+from optimizer.scenario.logbook import parse_log as parse_entries
 from optimizer.scenario.reading import json_schema, parse
 from optimizer.trials.boiling_test import parse_test
 from optimizer.trials.readings import parse_log
@@ -25,7 +26,7 @@ from pathlib import Path
 from typer.testing import CliRunner
 from optimizer.cli import app
 FILE = Path(sys.argv[1])
-for word in ("check", "plan", "days"):
+for word in ("check", "plan"):
     CliRunner().invoke(app, [word, str(FILE)])  # all is loaded
 DID = []
 def watch(event, given):
@@ -35,7 +36,7 @@ def watch(event, given):
                  "compile", "exec", "pickle.find_class", "ctypes.dlopen", "socket.getaddrinfo"}:
         DID.append((event, str(given)[:200]))
 sys.addaudithook(watch)
-for word in ("check", "plan", "days"):
+for word in ("check", "plan"):
     print(CliRunner().invoke(app, [word, str(FILE)]).exit_code)
 print(DID)
 """
@@ -81,6 +82,8 @@ def bombs(small: str) -> dict[str, str]:
         "colons": ": " * 490_000,
         "blanks": small + " " * 900_000,
         "folded": "title: >\n" + "  x\n" * 49_000,
+        "keys": "".join(f"a{n}: 1\n" for n in range(9_000)),
+        "one key": "a: 1\n" * 9_000,
         "hash": "a: !!python/object/new:os.system [touch evil]",
         "name": "a: !!python/name:os.system",
         "module": "a: !!python/module:evil",
@@ -117,16 +120,23 @@ def test_a_file_that_grows_or_runs_is_refused_in_time(small, kind, tmp_path, mon
 
 
 def test_a_file_names_no_other_file_and_runs_nothing(tmp_path, small):
-    for word in ("../evil", "/evil/passwd", "file:///evil"):
-        text = small.replace("One cold morning", f"'{word}'").replace("breakfast", f"'{word}'")
-        text = text.replace("gas_burner: 1", f"'{word}': {{like: gas_burner, label: '{word}'}}")
-        text = text.replace("{packed_box: 1}", f"{{'{word}': {{like: packed_box}}}}")
-        file = tmp_path / "shed.yaml"
-        file.write_text(text, encoding="utf-8")
-        done = subprocess.run(
-            [sys.executable, "-c", RUNS, str(file)], capture_output=True, text=True, check=False
-        )
-        assert done.stdout.splitlines() == ["0", "0", "0", "[]"], done.stderr
+    text = small.replace("One cold morning", "'../evil'").replace("breakfast", "'/evil/passwd'")
+    text = text.replace("gas_burner: 1", "'file:///evil': {like: gas_burner, label: '~/evil'}")
+    text = text.replace("{packed_box: 1}", "{'/evil/box': {like: packed_box}}")
+    file = tmp_path / "shed.yaml"
+    file.write_text(text, encoding="utf-8")
+    words = [sys.executable, "-c", RUNS, str(file)]
+    done = subprocess.run(words, capture_output=True, text=True, check=False)
+    assert done.stdout.splitlines() == ["0", "0", "[]"], done.stderr
+
+
+def test_a_log_of_wrong_lines_is_refused_in_time():
+    """Each line costs little, however many there are."""
+    lines = b"".join(seal({"n": 1, "kind": "people", "at": "noon"}) + b"\n" for _ in range(90_000))
+    with pytest.raises(InputError) as caught:
+        parse_entries(lines)
+    assert len(caught.value.problems) == 201
+    assert caught.value.problems[0].code == "too_many"
 
 
 def test_no_key_of_a_file_is_a_path():
