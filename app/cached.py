@@ -5,7 +5,6 @@ Everything is keyed by the text of the scenario. What is cached is frozen and sh
 
 import gc
 import json
-import threading
 import weakref
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -20,6 +19,7 @@ from app.enduring import Enduring
 from app.reading import Reading, reading
 from app.searching import Planned, Search
 from app.tested import Asked, Tested
+from app.turns import Turns
 from app.weighing import Weighing
 from optimizer.errors import InputError, PhysicsError
 from optimizer.model.household import Scenario
@@ -44,7 +44,7 @@ disable_debug_mode()  # else every part of every chart is held against a long sc
 alt.data_transformers.consolidate_datasets = False
 gc.freeze()  # what is imported by now stays; looking through it for garbage takes 0.1 s each time
 
-_SEARCHING = threading.BoundedSemaphore(2)  # searches at once; a further window waits its turn
+_SEARCHING = Turns(2)  # searches at once; a further window waits its turn
 _STARTED: "weakref.WeakValueDictionary[str, Search]" = weakref.WeakValueDictionary()
 
 

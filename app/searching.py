@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from typing import Literal, Protocol
 
 from app.reading import reading
+from app.turns import Turns
 from optimizer.errors import CheckError, InputError, LimitError, PhysicsError, Problem
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
@@ -111,9 +112,7 @@ class Search:
     beside, and what more is worth come later.
     """
 
-    def __init__(
-        self, of: str | Scenario, gap: float, time_limit_s: float, turn: threading.Semaphore
-    ) -> None:
+    def __init__(self, of: str | Scenario, gap: float, time_limit_s: float, turn: Turns) -> None:
         self._turn = turn  # so many searches at once
         self.best: float | None = None
         self.bound: float | None = None
@@ -152,8 +151,7 @@ class Search:
         self.stopping = self.dropped = True
 
     def _run(self, of: str | Scenario, gap: float, time_limit_s: float) -> None:
-        with self._turn:
-            self._search(of, gap, time_limit_s)
+        self._search(of, gap, time_limit_s)
         self.made.set()
         self.whole.set()
 
@@ -161,7 +159,7 @@ class Search:
         """Search, and show the plan as it grows; where there is none, say why."""
         try:
             scenario = _scenario(of) if isinstance(of, str) else of
-            with _remembered(household_of(scenario)) as memory:
+            with self._turn.taken(first=True), _remembered(household_of(scenario)) as memory:
                 growing = make_plans(
                     scenario,
                     gap=gap,
@@ -173,12 +171,9 @@ class Search:
                 first = next(growing)
                 self._show(first)
             time.sleep(DRAWING_S)
-            tried = first
-            if not self.dropped:
-                tried = with_chances(first, scenario)
-                self._show(tried)
-            for more in growing:  # another search may have the memory by now
-                self._show(_with_those_of(tried, more))
+            self._try(first, scenario)
+            while self._grown(growing):  # another search may have the memory by now
+                pass
         except InputError as error:
             self._found = Planned(None, "input", str(error), tuple(error.problems))
         except PhysicsError as error:
@@ -187,6 +182,22 @@ class Search:
             self._found = Planned(None, "stopped" if self.stopping else "limit", str(error))
         except CheckError as error:
             self._found = Planned(None, "defect", str(error))
+
+    def _try(self, first: Plan, scenario: Scenario) -> None:
+        """Try the plan, after those who have none yet."""
+        self._tried = first
+        with self._turn.taken():
+            if not self.dropped:
+                self._tried = with_chances(first, scenario)
+                self._show(self._tried)
+
+    def _grown(self, growing: Iterator[Plan]) -> bool:
+        """Work out one more part of the plan, after those who have none yet; False: it is whole."""
+        with self._turn.taken():
+            more = next(growing, None)
+            if more is not None:
+                self._show(_with_those_of(self._tried, more))
+        return more is not None
 
     def _show(self, plan: Plan) -> None:
         self._found = Planned(plan)

@@ -6,6 +6,7 @@ from typing import Any
 import streamlit as st
 
 from app import entries, fields, state
+from app.waiting import inline
 from optimizer.report.inventory import fields_told, meanings
 from optimizer.scenario.changes import with_field
 from optimizer.scenario.passages import value_of
@@ -70,7 +71,9 @@ def numbers(kind: str, name: str, record: Any, label: str) -> None:
     if not told:
         return
     count = f" ({len(changed)} changed)" if changed and record is not None else ""
-    with st.popover(f"Numbers{count}", help=f"What the plan takes of {label}", width="content"):
+    with st.popover(
+        f"Numbers{count}", help=f"What the plan takes of {inline(label)}", width="content"
+    ):
         for key in changed:
             value, meaning = told[key]
             beside = "" if record is None else f" (on the shelf {value})"

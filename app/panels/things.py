@@ -9,7 +9,7 @@ import streamlit as st
 from app import entries, fields, state
 from app.panels import nothing
 from app.panels.numbers import label_of, numbers, record_of
-from app.waiting import plain
+from app.waiting import inline, plain
 from optimizer.scenario.changes import COUNTED, free_name, with_field, with_thing, without_thing
 from optimizer.scenario.schema import INDOORS, OUTDOORS, VENTED
 from optimizer.shelf import load
@@ -84,7 +84,7 @@ def take_out(kind: str, name: str, label: str) -> None:
             f"{kind}.{name}.remove",
             partial(without_thing, section=kind, name=name),
             f"{label} removed",
-            spoken=f"Take {label} out",
+            spoken=f"Take {inline(label)} out",
         )
 
 

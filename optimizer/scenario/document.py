@@ -25,6 +25,8 @@ LARGEST_BYTES = 1_000_000
 MOST_VALUES = 50_000
 DEEPEST = 12
 MOST_KEPT = 100_000  # letters of a text whose tree is kept
+MOST_PROBLEMS = 200  # told at once
+SIGNS = ("\n", ",", ": ", "[", "{", "- ", "? ")  # of which every value of a file has one
 
 _OF_YAML = frozenset({"tag", "value"})
 _PLAIN_TAGS = frozenset({"str", "int", "float", "bool", "null", "map", "seq"})
@@ -102,11 +104,18 @@ class Document:
             Short word for the kind of fault.
         message
             What was expected, what was given.
+
+        Raises
+        ------
+        InputError
+            If so much is wrong that nobody would read on.
         """
         found = Problem(self.file, line, shown, code, message)
         follows = any(p.key == shown and p.code in _OF_YAML for p in self.problems)
         if found not in self.problems and (not follows or code in _OF_YAML):
             self.problems.append(found)
+        if len(self.problems) > MOST_PROBLEMS:
+            raise too_many(self.file, self.problems)
 
 
 def _key_in(node: Any, part: str | int) -> Any:
@@ -122,9 +131,9 @@ def _line_of(node: Any, key: Any) -> int | None:
     """Line of a key or an item, from 1."""
     try:
         where = node.lc.item(key) if isinstance(node, CommentedSeq) else node.lc.key(key)
+        return int(where[0]) + 1
     except (AttributeError, KeyError, TypeError, IndexError):
         return None
-    return int(where[0]) + 1
 
 
 def read_text(path: Path) -> str:
@@ -187,6 +196,20 @@ def _refused(file: str, line: int | None, code: str, message: str) -> InputError
     return InputError([Problem(file, line, "", code, message)])
 
 
+def too_many(file: str, problems: list[Problem]) -> InputError:
+    """Give the first of very many problems, and say that there are more.
+
+    Parameters
+    ----------
+    file
+        Its name, for messages.
+    problems
+        More than are told.
+    """
+    message = f"more than {MOST_PROBLEMS} things are wrong; these are the first"
+    return InputError([Problem(file, None, "", "too_many", message), *problems[:MOST_PROBLEMS]])
+
+
 def _too_large(file: str) -> InputError:
     return _refused(file, None, "too_large", "is larger than 1 MB; not read")
 
@@ -217,7 +240,7 @@ def parse_document(
     """
     if len(text) > LARGEST_BYTES:
         raise _too_large(file)
-    if text.count("\n") + text.count(",") > MOST_VALUES:
+    if sum(map(text.count, SIGNS)) > MOST_VALUES:
         raise _refused(file, None, "too_large", f"has more than {MOST_VALUES} lines and entries")
     if old := _OLD_YAML.search(text):
         line = text.count("\n", 0, old.start()) + 1
@@ -229,7 +252,7 @@ def parse_document(
         message = f"expected lines such as 'key: value' at the top, for {holds} ..."
         raise _refused(file, 1, "not_a_mapping", message)
     document = Document(file, tree, {})
-    for line, key in repeated:
+    for line, key in repeated[:MOST_PROBLEMS]:
         document.problems.append(
             Problem(file, line, key, "duplicate_key", f"the key '{key}' stands here a second time")
         )
