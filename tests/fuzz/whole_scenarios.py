@@ -9,7 +9,7 @@ from ruamel.yaml import YAML
 from optimizer import shelf
 
 THINGS = shelf.load()
-WHERE = ("outdoors", "outdoors", "vented hob")  # the file refuses a flame indoors
+WHERE = ("outdoors", "vented hob")
 HOURS = ("04:30-05:10", "06:00-09:00", "11:00-13:30", "15:00-19:00", "19:07-20:13")
 CLOCKS = {
     "breakfast": ("07:30", "08:13", "09:00"),
@@ -36,6 +36,12 @@ def written(tree: Any) -> str:
 
 def _some(names: Any, least: int, most: int) -> st.SearchStrategy[list[str]]:
     return st.lists(st.sampled_from(sorted(names)), min_size=least, max_size=most, unique=True)
+
+
+def _where(stove: str) -> st.SearchStrategy[str]:
+    """Draw a place that the file admits: no flame indoors, no charcoal under a hob."""
+    own = THINGS.stoves[stove]
+    return st.sampled_from(WHERE[:1] if own.fuel == "charcoal" else WHERE)
 
 
 @st.composite
@@ -78,7 +84,8 @@ def _meal(draw: st.DrawFn, days: int) -> dict[str, Any]:
 def trees(draw: st.DrawFn) -> dict[str, Any]:
     """Draw a scenario that breaks no rule of the file; whether it has a plan is another matter."""
     days = draw(st.integers(1, 2))
-    stoves = draw(_some(THINGS.stoves, 1, 2))
+    roomy = draw(st.sampled_from((True, True, False)))  # the others mostly have no plan
+    stoves = sorted({*draw(_some(THINGS.stoves, 1, 2)), *(("kerosene_wick",) if roomy else ())})
     fuels = sorted({THINGS.stoves[name].fuel for name in stoves})
     goals = ["money", "energy", "tending", *fuels]
     return {
@@ -92,14 +99,14 @@ def trees(draw: st.DrawFn) -> dict[str, Any]:
             "water": f"{draw(st.integers(1, 25))} degC",
         },
         "weather": [draw(_weather()) for _ in range(days)],
-        "cook_hours": draw(_some(HOURS, 1, 5)),
+        "cook_hours": ["04:00-21:00"] if roomy else draw(_some(HOURS, 1, 5)),
         "cooks": draw(st.integers(1, 2)),
         "fuels": {fuel: draw(_store(fuel)) for fuel in fuels},
         "stoves": {
-            name: {"count": draw(st.integers(1, 2)), "where": draw(st.sampled_from(WHERE))}
-            for name in stoves
+            name: {"count": draw(st.integers(1, 2)), "where": draw(_where(name))} for name in stoves
         },
-        "pots": {name: draw(st.integers(1, 2)) for name in draw(_some(THINGS.pots, 1, 6))},
+        "pots": {name: draw(st.integers(1, 2)) for name in draw(_some(THINGS.pots, 1, 4))}
+        | ({"pot_4l": 3, "pot_8l": 2} if roomy else {}),
         "cookers": {name: draw(st.integers(0, 2)) for name in draw(_some(THINGS.cookers, 0, 3))},
         "cold": {"ice_box": {"until": f"day {days} 23:00"}} if draw(st.integers(0, 4)) else {},
         "menu": [draw(_meal(days)) for _ in range(draw(st.integers(1, MOST_MEALS)))],
