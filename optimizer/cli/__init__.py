@@ -24,7 +24,7 @@ __all__ = ["app", "main"]
 
 app = typer.Typer(
     name="fuelthrift",
-    help="Hot, safe food on the table, on time, from the fuel that is in the shed.",
+    help="Hot food on the table, on time, from the fuel that is in the shed.",
     add_completion=False,
     no_args_is_help=True,
     pretty_exceptions_enable=False,
