@@ -125,7 +125,9 @@ def _run_out(known: Endurance) -> None:
         cached.tried(state.text(), lasting.plan, lasting.scenario), lasting.scenario
     )
     if rows:
-        st.markdown("Stoves, wood and weather may take more than is usual. The whole stock is burned:")
+        st.markdown(
+            "Stoves, wood and weather may take more than is usual. The whole stock is burned:"
+        )
         drawing.table(rows)
 
 

@@ -25,7 +25,7 @@ from optimizer.planning.checks.heat import Curve, minutes_between
 MEAN_C = 60.0  # food properties are taken midway between tap and boil
 LEAST_W = 1e-6  # into a pot on a stove that may give nothing
 WATER_J_KGK = 4190.0
-DRY, WET = 0.2, 0.33  # a food so dry swells; a dish with so much liquid is a soup
+DRY, WET = 0.2, 0.5  # a food so dry swells; a dish with so much liquid is a soup
 CLOCK_MIN = 5  # waits are planned on this grid
 
 
@@ -159,7 +159,8 @@ class Case:
         """Whether the lower fill limit of pressure pots holds: pulses, grains, soups."""
         liquid = sum(kg for f, kg in self.foods if f.shape == "liquid")
         dry = any(f.water < DRY and f.shape != "liquid" for f, _ in self.foods)
-        return dry or liquid > WET * sum(kg for _, kg in self.foods)
+        soup = "soup" in self.item.dish.label.lower()
+        return dry or soup or liquid > WET * sum(kg for _, kg in self.foods)
 
     @cached_property
     def air_pa(self) -> float:
