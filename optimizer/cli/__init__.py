@@ -27,7 +27,7 @@ GARBAGE_AT = 50_000  # records are many and live long: at Python's 700 a plan ta
 
 app = typer.Typer(
     name="fuelthrift",
-    help="Hot, safe food on the table, on time, from the fuel that is in the shed.",
+    help="Hot food on the table, on time, from the fuel that is in the shed.",
     add_completion=False,
     no_args_is_help=True,
     pretty_exceptions_enable=False,
