@@ -101,7 +101,7 @@ def _worked_out(grid: Grid, number: int) -> Row:
         return found | (_lasting(household, grid.effort, known) if grid.effort.days else {})
     except InputError as error:
         return {"status": "bad_input", "report": _told("; ".join(map(str, error.problems)))}
-    except Exception as error:  # noqa: BLE001  (whatever it is, it is the report of this point)
+    except Exception as error:  # whatever it is, it is the report of this point alone
         kind = "" if isinstance(error, FuelthriftError) else f"{type(error).__name__}: "
         return {"status": "failed", "report": _told(f"{kind}{error}")}
 
@@ -128,7 +128,7 @@ def _planned(scenario: Scenario, effort: Effort, known: Known) -> Row:
 
 def _row_of_plan(plan: Plan) -> Row:
     if not plan.steps:
-        return {"status": plan.status, "report": _told("; ".join(plan.changes)) or None}
+        return {"status": plan.status, "report": _told(" ".join(plan.changes)) or None}
     row: Row = {
         "status": plan.status,
         "gap": None if plan.gap is None else round(max(0.0, plan.gap), SHARE_DIGITS),
