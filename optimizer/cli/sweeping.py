@@ -19,7 +19,7 @@ from optimizer.cli.options import (
     read_scenario,
 )
 from optimizer.cli.outlet import Exit, Outlet, demo_file, failures_told
-from optimizer.errors import InputError
+from optimizer.errors import InputError, Problem
 
 if TYPE_CHECKING:
     from optimizer.model.household import Scenario
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from optimizer.studies.sweep.study import Sweep
 
 MOST_JOBS = 256
+COMMAND_LINE = "command line"
 TABLES = (".csv", ".parquet")
 
 Vary = Annotated[
@@ -101,31 +102,49 @@ def sweep(
     choices = Choices(goals_given(goal), confidence, gap, time_limit)
     outlet = Outlet(json, file)
     with failures_told(outlet):
-        scenario = read_scenario(outlet, choices)
-        grid = _grid(outlet, asked, choices)
+        scenario, grid = _asked_for(outlet, asked, choices)
         known = _worked_out(grid, scenario, asked)
         _tell(known, outlet, asked)
         _end(known)
 
 
-def _grid(outlet: Outlet, asked: Asked, choices: Choices) -> "Grid":
-    """Read the grid and check the options; tell every problem of both at once."""
-    from optimizer.scenario.document import read_text
-    from optimizer.studies.sweep.grid import Effort, grid_of
-
-    options = Options()
-    file = outlet.file or demo_file()
+def _asked_for(outlet: Outlet, asked: Asked, choices: Choices) -> "tuple[Scenario, Grid]":
+    """Read the scenario and the grid; tell every problem of both, and of the options, at once."""
+    options, file = Options(), outlet.file or demo_file()
     _check(options, asked, file, outlet.json)
-    effort = Effort(
-        choices.goals, choices.confidence, choices.gap, choices.time_limit_s, asked.days
-    )
     try:
-        grid = grid_of(str(file), read_text(file), asked.vary, effort)
+        scenario = read_scenario(outlet, choices)
+    except InputError as error:
+        sound = all(problem.file == COMMAND_LINE for problem in error.problems)
+        problems = _grid_problems(file, asked, choices) if sound else []
+        raise InputError([*error.problems, *problems, *options.problems]) from error
+    try:
+        grid = _grid(file, asked, choices)
     except InputError as error:
         raise InputError([*error.problems, *options.problems]) from error
     if options.problems:
         raise InputError(options.problems)
-    return grid
+    return scenario, grid
+
+
+def _grid(file: Path, asked: Asked, choices: Choices) -> "Grid":
+    """Read what is to be varied."""
+    from optimizer.scenario.document import read_text
+    from optimizer.studies.sweep.grid import Effort, grid_of
+
+    effort = Effort(
+        choices.goals, choices.confidence, choices.gap, choices.time_limit_s, asked.days
+    )
+    return grid_of(str(file), read_text(file), asked.vary, effort)
+
+
+def _grid_problems(file: Path, asked: Asked, choices: Choices) -> list[Problem]:
+    """Return what is wrong with what is to be varied."""
+    try:
+        _grid(file, asked, choices)
+    except InputError as error:
+        return error.problems
+    return []
 
 
 def _check(options: Options, asked: Asked, file: Path, json: Path | None) -> None:

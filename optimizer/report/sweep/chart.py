@@ -102,8 +102,8 @@ def _settings() -> dict[str, Any]:
     axis = {**words, "labelColor": INK, "titleColor": INK, "grid": False, "ticks": False}
     return {
         "font": FONT,
-        "background": PAPER,
+        "background": "transparent",
         "view": {"stroke": None},
         "axis": {**axis, "domain": False},
-        "padding": 2,
+        "padding": 4,
     }

@@ -94,7 +94,7 @@ def with_one(text: str, key: str, value: str) -> str:
 def _eaters(text: str, key: str, given: Any) -> str:
     """Say how many eat; ``people`` are grown ones, who eat most."""
     said = plain_of(text).get("people")
-    now = said if isinstance(said, dict) else {"adults": said}
+    now: dict[str, Any] = said if isinstance(said, dict) else {"adults": said}
     now = {"adults": given} if key == "people" else {**now, key: given}
     return with_people(text, now.get("adults", 0), now.get("children", 0))
 

@@ -84,7 +84,7 @@ def _given_out(
     under_way = {
         client.submit(work, grid_there, batch, pure=False): batch for batch in islice(left, ahead)
     }
-    done = as_completed(list(under_way))
+    done = as_completed(list(under_way), loop=client.loop)
     for future in done:
         batch = under_way.pop(future)
         failed = future.exception()

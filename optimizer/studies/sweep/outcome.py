@@ -6,7 +6,6 @@ clock does: a row that it cut short says so.
 
 import time
 from collections import OrderedDict
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from threading import Lock
 
@@ -135,7 +134,7 @@ def _row_of_plan(plan: Plan) -> Row:
         "cost": _number(plan.cost),
         "fuel_mj": _number(plan.fuel_mj),
         "fire_min": _number(plan.fire_minutes),
-        "saved_share": plan.saved and round(plan.saved.fuel_fraction, SHARE_DIGITS),
+        "saved_share": round(plan.saved.fuel_fraction, SHARE_DIGITS) if plan.saved else None,
     }
     return row | {column_of(use): _number(_used(use)) for use in plan.fuels}
 
@@ -159,7 +158,7 @@ def _number(value: float) -> float:
     return float(f"{round(value, DIGITS):.{DIGITS}g}") + 0.0
 
 
-def _lasting(household: Scenario, effort: Effort, known: Known) -> Mapping[str, Cell]:
+def _lasting(household: Scenario, effort: Effort, known: Known) -> Row:
     """Count the whole days that the store lasts, each number with a checked plan."""
     watch = Watch(effort.time_limit_s, most_s=effort.time_limit_s)
     pool = Pool(known={household_of(household): known})
