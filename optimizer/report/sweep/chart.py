@@ -10,8 +10,8 @@ from optimizer.studies.sweep.axes import Axis
 FONT = "Liberation Sans, Arial, Helvetica, sans-serif"
 INK, PAPER = "#111111", "#ffffff"
 PALE, DARK = "#eef3f7", "#0b3c5d"
-LIGHT_ON = 0.5  # of the longest: from there on numbers are written in white
-WIDE_PX, HIGH_PX, LEAST_PX = 280, 30, 34
+LIGHT_ON = 0.65  # of the longest: from there on numbers are written in white
+WIDE_PX, HIGH_PX, LEAST_PX = 280, 30, 30
 SIZE = 13
 
 
@@ -48,7 +48,7 @@ def panel_chart(panel: Panel, whole: Panels) -> alt.LayerChart:
     wide = max(LEAST_PX, WIDE_PX // len(whole.across.values))
     chart: alt.LayerChart = (
         alt.layer(squares, words)
-        .properties(width=alt.Step(wide), height=alt.Step(HIGH_PX), description=told(panel, whole))
+        .properties(width=alt.Step(wide), height=alt.Step(HIGH_PX))
         .configure(**_settings())
     )
     return chart

@@ -5,7 +5,7 @@ from markupsafe import Markup
 from optimizer import shelf
 from optimizer.report.measures import in_measures, measures
 from optimizer.report.paper.press import printed
-from optimizer.report.sweep.chart import panel_svg
+from optimizer.report.sweep.chart import panel_svg, told
 from optimizer.report.sweep.panels import MOST_PANELS, panels_of
 from optimizer.report.sweep.text import MIND, counted, header, notes, point_words, row_words
 from optimizer.studies.sweep.study import Sweep

@@ -1,6 +1,6 @@
 """Points worked out by the workers of a Dask cluster that exists."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
 from itertools import islice
 from typing import TYPE_CHECKING
@@ -63,10 +63,28 @@ def _workers(client: "Client", address: str) -> int:
     except Exception as error:  # whatever a worker without this program says
         told = f"the workers at {address} cannot run fuelthrift; install it there ({error})"
         raise _wrong("--scheduler", "workers", told) from error
+    return same_version(versions, address)
+
+
+def same_version(versions: Mapping[str, str], address: str) -> int:
+    """Count workers by their versions, which must all be that of this program.
+
+    Parameters
+    ----------
+    versions : mapping of str to str
+        Version by address of the worker.
+    address : str
+        Of the scheduler, for messages.
+
+    Raises
+    ------
+    InputError
+        If there are no workers, or others than this version.
+    """
     if not versions:
         raise _wrong("--scheduler", "no_workers", f"there are no workers at {address}")
     here = program_version()
-    others = sorted({str(each) for each in versions.values() if each != here})
+    others = sorted({each for each in versions.values() if each != here})
     if others:
         told = f"the workers have version {', '.join(others)}, this is {here}; install the same"
         raise _wrong("--scheduler", "version", told)

@@ -68,3 +68,8 @@ def _kind(cells: Sequence[Cell]) -> Kind:
 def in_columns(row: Row, columns: Sequence[Column]) -> list[Cell]:
     """Return the cells of a row in the order of the columns."""
     return [row.get(column.name) for column in columns]
+
+
+def whole(row: Row, columns: Sequence[Column]) -> Row:
+    """Return a row with all columns, None where nothing is known."""
+    return {column.name: row.get(column.name) for column in columns}

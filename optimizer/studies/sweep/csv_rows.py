@@ -10,13 +10,16 @@ from optimizer.studies.sweep.columns import in_columns
 from optimizer.studies.sweep.outcome import Cell, Row
 from optimizer.studies.sweep.stream import Rows, Stream
 
-FORMULA = ("=", "+", "-", "@", "\t", "\r")
+FORMULA = ("=", "+", "-", "@")
 GUARD = "'"
 
 
 def guarded(cell: Cell) -> Cell:
-    """Put a mark before text that would begin a formula; numbers stay as they are."""
-    return f"{GUARD}{cell}" if isinstance(cell, str) and cell.startswith(FORMULA) else cell
+    """Put text on one line, and a mark before it if it would begin a formula."""
+    if not isinstance(cell, str):
+        return cell
+    words = " ".join(cell.split())
+    return f"{GUARD}{words}" if words.startswith(FORMULA) else words
 
 
 def bare(text: str) -> str:
@@ -34,7 +37,7 @@ class CsvStream(Stream):
         if len(whole) < len(content):
             with self.part.open("r+b") as opened:
                 opened.truncate(len(whole))
-        return list(self._rows(whole.decode("utf-8").splitlines()))
+        return list(self._rows(whole.decode("utf-8").split("\n")))
 
     def add(self, rows: Rows) -> None:
         """Append lines, and bring them to the disk."""
@@ -48,7 +51,7 @@ class CsvStream(Stream):
     def read(self) -> Rows:
         """Return the rows of the finished table; none if it is no table of a sweep."""
         text = self.path.read_text(encoding="utf-8", errors="replace")
-        return list(self._rows(text.splitlines()))
+        return list(self._rows(text.split("\n")))
 
     def write(self, rows: Rows, target: Path) -> None:
         """Write all lines."""
@@ -64,7 +67,7 @@ class CsvStream(Stream):
         return "".join(_line(map(guarded, in_columns(row, self.columns))) for row in rows)
 
     def _rows(self, lines: list[str]) -> Iterator[Row]:
-        header, *others = csv.reader(lines) if lines else ([],)
+        header, *others = list(csv.reader(line for line in lines if line)) or [[]]
         named = [bare(name) for name in header] == [column.name for column in self.columns]
         for cells in others:
             if named and len(cells) == len(self.columns):

@@ -121,11 +121,11 @@ def grid_of(file: str, text: str, texts: tuple[str, ...], effort: Effort) -> Gri
     wanted = Wanted()
     axes = wanted.axes(texts)
     grid = Grid(file, text, axes, effort)
-    for axis in axes:
-        _check(wanted, grid, axis)
     if grid.count > MOST_POINTS:
         told = f"at most {MOST_POINTS} points, these come to {grid.count}; vary less at a time"
         wanted.wrong("", "too_many", told)
+    for axis in axes if grid.count <= MOST_POINTS else ():
+        _check(wanted, grid, axis)
     if wanted.problems:
         raise InputError(wanted.problems)
     return grid

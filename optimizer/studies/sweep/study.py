@@ -9,7 +9,7 @@ from pathlib import Path
 from optimizer.errors import SaveError
 from optimizer.model.household import Scenario
 from optimizer.scenario.locking import alone
-from optimizer.studies.sweep.columns import Column, columns_of
+from optimizer.studies.sweep.columns import Column, columns_of, whole
 from optimizer.studies.sweep.engines import cores, here
 from optimizer.studies.sweep.grid import Grid
 from optimizer.studies.sweep.outcome import PLANNED, Row
@@ -149,7 +149,7 @@ def _go_on(known: Sweep, engine: Engine, stream: Stream | None, tell: Tell | Non
         if _stop(known, began, tell):
             return
         for rows in coming:
-            known.rows += rows
+            known.rows += [whole(row, known.columns) for row in rows]
             if stream is not None:
                 _keep(stream, rows)
             if _stop(known, began, tell):
