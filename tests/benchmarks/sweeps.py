@@ -22,7 +22,7 @@ from optimizer.studies.sweep.grid import Effort, Grid, grid_of
 from optimizer.studies.sweep.outcome import Row
 
 FILE = Path(__file__).parents[2] / "data" / "scenarios" / "one_person_jar.yaml"
-VARIED = ("ethanol=0.2..2:0.2 L", "kitchen=6..24:2 degC", "outdoors=-10..8:2 degC")
+VARIED = ("ethanol=0.4..2.2:0.2 L", "kitchen=6..24:2 degC", "outdoors=-10..8:2 degC")
 WANTED = 0.85
 
 

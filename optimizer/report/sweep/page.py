@@ -28,7 +28,8 @@ def sweep_html(known: Sweep) -> str:
         HTML that needs nothing beside it, and no network.
     """
     whole, axes = panels_of(known), known.grid.axes
-    drawn = [(panel.title, Markup(panel_svg(panel, whole))) for panel in whole.panels]
+    # vl-convert escapes every word in what it draws
+    drawn = [(p.title, told(p, whole), Markup(panel_svg(p, whole))) for p in whole.panels]
     system = measures("metric")
     return printed(
         "sweep.html",
