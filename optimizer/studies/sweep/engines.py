@@ -2,7 +2,8 @@
 
 import signal
 import threading
-from collections.abc import Iterator, Sequence
+import warnings
+from collections.abc import Generator, Iterator, Sequence
 
 from optimizer.errors import LimitError
 from optimizer.studies.sweep.grid import Grid
@@ -46,15 +47,26 @@ def cores(grid: Grid, numbers: Sequence[int], jobs: int) -> Iterator[list[Row]]:
         TerminatedWorkerError,
     )
 
+    made: Iterator[list[Row]] = iter(())
     try:
         with parallel_config(backend="loky", n_jobs=jobs, inner_max_num_threads=1):
             pool = Parallel(
                 return_as="generator_unordered", batch_size=1, pre_dispatch=f"{AHEAD}*n_jobs"
             )
             made = pool(delayed(work)(grid, batch) for batch in batches(numbers, jobs))
-        yield from made
+        for rows in made:  # noqa: UP028  (so that it is closed below, where its warning is quiet)
+            yield rows
     except TerminatedWorkerError as error:
         told = "a worker ended by itself, as they do when memory runs out; take fewer --jobs"
         raise LimitError(told) from error
     finally:
+        _closed(made)
         get_reusable_executor().shutdown(wait=True, kill_workers=True)
+
+
+def _closed(made: Iterator[list[Row]]) -> None:
+    """Take back what was given out; that it is not finished is no news."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        if isinstance(made, Generator):
+            made.close()
