@@ -20,7 +20,10 @@ DAYS_NOTE = (
     "Days: whole days that the store lasts on this menu gone round again and again, the reserve "
     "kept, each number with a plan that was checked."
 )
-SURE_NOTE = "A + after days: one day more was neither found nor ruled out."
+SURE_NOTE = (
+    "A + after days: one day more was neither found nor ruled out, or not looked for; a quicker "
+    "machine may find it."
+)
 CLOCK_NOTE = (
     "Where time ran out the row may come out otherwise on another machine; --time-limit allows "
     "more."

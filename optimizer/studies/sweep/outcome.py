@@ -27,6 +27,7 @@ PLANNED = ("optimal", "within_gap", "time_limit")  # with a plan, where there is
 SHARE_DIGITS, DIGITS = 6, 6
 KEPT_HOUSEHOLDS = 4
 LONGEST_REPORT = 1000
+LATE = "(Time ran out while the least change was looked for.)"
 _ONE = Lock()  # a worker with several threads works on one point at a time
 
 
@@ -120,14 +121,15 @@ def _planned(scenario: Scenario, effort: Effort, known: Known) -> Row:
         steady.close()  # type: ignore[attr-defined]  # plans() is a generator
     except LimitError as error:
         return {"status": "time_limit", "report": _told(str(error))}
-    if time.perf_counter() - began > effort.time_limit_s and plan.steps:
-        plan = replace(plan, status="time_limit")  # its comparison may have been cut short too
-    return _row_of_plan(plan)
+    late = time.perf_counter() - began > effort.time_limit_s
+    if not plan.steps:
+        cut = (LATE,) if late else ()
+        return {"status": plan.status, "report": _told(" ".join((*plan.changes, *cut))) or None}
+    # its comparison may have been cut short too
+    return _row_of_plan(replace(plan, status="time_limit") if late else plan)
 
 
 def _row_of_plan(plan: Plan) -> Row:
-    if not plan.steps:
-        return {"status": plan.status, "report": _told(" ".join(plan.changes)) or None}
     row: Row = {
         "status": plan.status,
         "gap": None if plan.gap is None else round(max(0.0, plan.gap), SHARE_DIGITS),

@@ -99,7 +99,7 @@ class Stream(ABC):
         """Put the whole table in its place, in the order of the grid; an older one is kept."""
         target = self.path.with_name(f".{self.path.name}.{os.getpid()}.new")
         try:
-            self.write(sorted(rows, key=_number), target)
+            self.write(sorted(rows, key=number_of), target)
             if self.path.exists():
                 kept = self.path.with_name(f"{self.path.name}~")
                 self.path.replace(kept)
@@ -112,7 +112,8 @@ class Stream(ABC):
             raise SaveError(f"{self.path}: cannot be written: {error.strerror or error}") from error
 
 
-def _number(row: Row) -> int:
+def number_of(row: Row) -> int:
+    """Return which point a row is, from 1."""
     number = row["point"]
     assert isinstance(number, int)
     return number

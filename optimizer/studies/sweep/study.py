@@ -2,7 +2,7 @@
 
 import time
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import AbstractContextManager, closing, nullcontext
+from contextlib import AbstractContextManager, ExitStack, closing, nullcontext
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -13,11 +13,10 @@ from optimizer.studies.sweep.columns import Column, columns_of, whole
 from optimizer.studies.sweep.engines import cores, here
 from optimizer.studies.sweep.grid import Grid
 from optimizer.studies.sweep.outcome import PLANNED, Row
-from optimizer.studies.sweep.stream import Stream
+from optimizer.studies.sweep.stream import Stream, number_of
 
 Tell = Callable[[str], bool]
 SOON_S, MINUTE_S, HOUR_S = 90, 60, 3600
-FORMATS = (".csv", ".parquet")
 
 
 @dataclass(slots=True)
@@ -112,7 +111,7 @@ def sweep(
             known.before = len(known.rows)
         if not finished:
             _go_on(known, engine or Engine(), stream, tell)
-        known.rows.sort(key=lambda row: (row["point"] is None, row["point"]))
+        known.rows.sort(key=number_of)
         if known.done and stream is not None and not finished:
             stream.finish(known.rows)
     return known
@@ -129,13 +128,19 @@ def stream_of(out: Path, columns: Sequence[Column]) -> Stream:
     return CsvStream(out, columns)
 
 
-def _alone(out: Path | None) -> AbstractContextManager[None]:
+def _alone(out: Path | None) -> AbstractContextManager[object]:
     """Let no other sweep write the same table."""
     if out is None:
         return nullcontext()
     if not out.parent.is_dir():
         raise SaveError(f"{out}: cannot be written: there is no folder {out.parent}")
-    return alone(out)
+    stack = ExitStack()
+    try:
+        stack.enter_context(alone(out))
+    except OSError as error:
+        told = "another sweep is writing it, or nothing can be written beside it"
+        raise SaveError(f"{out}: {told}") from error
+    return stack
 
 
 def _go_on(known: Sweep, engine: Engine, stream: Stream | None, tell: Tell | None) -> None:

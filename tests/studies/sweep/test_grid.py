@@ -67,6 +67,13 @@ def test_the_cold_outdoors_is_that_of_every_day(grid):
     assert found.place.outdoors_c == -9
 
 
+def test_weather_in_a_list_is_changed_on_every_day(grid):
+    text = SHARED.replace("weather:\n  day 1: {", "weather:\n  - {")
+    found = grid("rain=yes", "wind=7 m/s", text=text).household(1)
+    assert [(day.rain, day.wind_m_s) for day in found.weather] == [(True, 7), (True, 7)]
+    assert found.weather[0].outdoors_c == 8
+
+
 def test_days_go_round_the_menu(grid):
     made = grid("days=1,5", text=SHARED)
     house = made.household(2)

@@ -59,6 +59,12 @@ def test_what_the_clock_cut_short_says_so(grid):
     assert "days_lasted" not in row
 
 
+def test_a_least_change_that_the_clock_cut_short_says_so(grid):
+    row = row_of(grid("sticks=0.05 kg", effort=Effort(time_limit_s=1e-9, days=False)), 1)
+    assert row["status"] == "infeasible"
+    assert row["report"].endswith(outcome.LATE)
+
+
 def test_no_plan_in_time_is_a_row(grid, monkeypatch):
     def late(*_given, **_more):
         raise LimitError("no plan after 30 s")

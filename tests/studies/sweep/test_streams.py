@@ -1,6 +1,7 @@
 """Rows on the disk: guarded, torn, taken up again, never mixed, sorted at the end."""
 
 import csv
+import sys
 
 import pyarrow.parquet as pq
 import pytest
@@ -161,3 +162,15 @@ def test_batches_are_small_neighbours_and_hold_every_point():
     assert [n for batch in made for n in batch] == numbers
     assert max(map(len, made)) == engines.BATCH
     assert max(map(len, engines.batches([1, 2, 3], 2))) == 1
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="locks a file as Unix does")
+def test_two_sweeps_never_write_one_table(tmp_path, grid, monkeypatch):
+    import fcntl
+
+    monkeypatch.setattr("optimizer.scenario.locking.PATIENCE_S", 0.05)
+    made = grid("people=1..2")
+    with (tmp_path / ".table.csv.lock").open("w") as held:
+        fcntl.flock(held, fcntl.LOCK_EX)
+        with pytest.raises(SaveError, match="another sweep is writing it"):
+            sweep(made, parse(made.text), out=tmp_path / "table.csv")
