@@ -59,7 +59,7 @@ def _row(grid: Grid, number: int) -> Row:
 def test_a_row_is_told_in_round_numbers():
     lines = sweep_text(sweep_of("people=1..2")).splitlines()
     assert lines[1].split() == ["plan", "EUR", "MJ", "fire", "min", "saved", "days"]
-    assert " ".join(lines[2].split()) == "people 1 in the gap 1.23 12 57 26 % 1"
+    assert " ".join(lines[2].split()) == "people 1 near best 1.23 12 57 26 % 1"
     assert "2 points: 2 planned." in lines
 
 

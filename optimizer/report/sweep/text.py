@@ -10,7 +10,7 @@ from optimizer.studies.sweep.study import Sweep
 MOST_LINES, MOST_REPORTS = 40, 5
 STATUS = {
     "optimal": "best",
-    "within_gap": "in the gap",
+    "within_gap": "near best",
     "time_limit": "time ran out",
     "infeasible": "no plan",
     "bad_input": "bad input",

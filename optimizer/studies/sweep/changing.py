@@ -1,6 +1,6 @@
 """One value put into the text of a scenario, by the code that changes scenarios."""
 
-from collections.abc import Callable
+from collections.abc import Iterable
 from functools import lru_cache
 from typing import Any
 
@@ -107,9 +107,9 @@ def _weather(text: str, key: str, given: Any) -> str:
     return with_value(text, ("place", key), given) if key == "outdoors" else text
 
 
-def in_order(key: str) -> tuple[int, str]:
-    """Return the order in which changes are made, which is not that of the options."""
-    kinds: list[Callable[[str], bool]] = [
-        EATERS.__contains__, WEATHER.__contains__, PLACES.__contains__
-    ]  # fmt: skip
-    return next((n for n, kind in enumerate(kinds) if kind(key)), len(kinds)), key
+def in_order(keys: Iterable[str]) -> list[str]:
+    """Return the order in which changes are made: as given, but all who eat before some of them.
+
+    The last axis changes from point to point: what the others change is then known.
+    """
+    return sorted(keys, key=lambda key: key in ("adults", "children"))

@@ -70,7 +70,7 @@ class Grid:
             If it is no sound scenario.
         """
         text, given = self.text, self.values(number)
-        for key in sorted(given, key=in_order):
+        for key in in_order(given):
             text = text if key == DAYS else with_one(text, key, given[key])
         found = parse(text, self.file)
         sure = self.effort.confidence

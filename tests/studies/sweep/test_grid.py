@@ -67,6 +67,11 @@ def test_the_cold_outdoors_is_that_of_every_day(grid):
     assert found.place.outdoors_c == -9
 
 
+def test_some_who_eat_are_changed_after_all_who_eat(grid):
+    found = grid("children=2", "people=4", text=SHARED).household(1)
+    assert (found.adults, found.children) == (4, 2)
+
+
 def test_weather_in_a_list_is_changed_on_every_day(grid):
     text = SHARED.replace("weather:\n  day 1: {", "weather:\n  - {")
     found = grid("rain=yes", "wind=7 m/s", text=text).household(1)
