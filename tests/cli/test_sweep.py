@@ -104,6 +104,15 @@ def test_options_that_do_not_go_together(run, tiny, words, says):
     assert says in said.stderr
 
 
+def test_a_cluster_that_is_not_there_is_bad_input(run, tiny, monkeypatch):
+    monkeypatch.setattr("optimizer.studies.sweep.cluster.CONNECT_S", 0.2)
+    words = ("--engine", "dask", "--scheduler", "tcp://127.0.0.1:9")
+    said = run("sweep", tiny, "--vary", "people=2", *words)
+    assert said.exit_code == 2
+    assert "no scheduler answers at 'tcp://127.0.0.1:9'" in said.stderr
+    assert "Traceback" not in said.output
+
+
 def test_the_scenario_is_never_written_over(run, tiny):
     link = tiny.with_name("link.csv")
     link.symlink_to(tiny)

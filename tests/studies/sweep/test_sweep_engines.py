@@ -1,8 +1,12 @@
 """One process, workers on this machine, a Dask cluster: the same bytes."""
 
+from dataclasses import replace
+
 import pytest
 from distributed import LocalCluster
+from typer.testing import CliRunner
 
+from optimizer.cli import app
 from optimizer.errors import InputError, LimitError
 from optimizer.scenario.reading import parse
 from optimizer.studies.sweep import cluster, engines
@@ -22,15 +26,20 @@ def two_workers():
 
 @pytest.mark.slow
 def test_the_same_bytes_from_every_engine(tmp_path, grid, two_workers):
-    made = grid(*VARIED)
+    file = tmp_path / "tiny.yaml"
+    made = replace(grid(*VARIED), file=str(file))
+    file.write_text(made.text, encoding="utf-8")
     scenario = parse(made.text)
     for end in ("csv", "parquet"):
         known = sweep(made, scenario, out=tmp_path / f"here.{end}")
         assert {row["status"] for row in known.rows} == {"optimal", "infeasible", "bad_input"}
-    others = {"csv": Engine(2), "parquet": Engine(scheduler=two_workers)}
-    for end, engine in others.items():
-        known = sweep(made, scenario, engine=engine, out=tmp_path / f"there.{end}")
-        assert known.done
+    sweep(made, scenario, engine=Engine(2), out=tmp_path / "there.csv")
+    words = [word for text in VARIED for word in ("--vary", text)]
+    words += ["--engine", "dask", "--scheduler", two_workers]
+    words += ["--out", str(tmp_path / "there.parquet")]
+    said = CliRunner().invoke(app, ["sweep", str(file), *words])
+    assert said.exit_code == 0
+    for end in ("csv", "parquet"):
         one, other = (tmp_path / f"{name}.{end}" for name in ("here", "there"))
         assert one.read_bytes() == other.read_bytes()
 
