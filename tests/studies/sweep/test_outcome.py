@@ -27,6 +27,17 @@ def test_a_row_is_what_a_plan_and_the_days_say(grid):
     assert "report" not in row
 
 
+def test_more_sticks_never_last_shorter_nor_more_people_longer(grid):
+    made = grid("people=1..2", "sticks=1,2,3 kg")
+    rows = [row_of(made, number) for number in range(1, 7)]
+    assert {row["days_status"] for row in rows} == {"proven"}
+    one, two = ([row["days_lasted"] for row in rows if row["people"] == n] for n in (1, 2))
+    assert one == sorted(one)
+    assert two == sorted(two)
+    assert one[0] < one[-1]
+    assert all(few >= many for few, many in zip(one, two, strict=True))
+
+
 def test_no_plan_is_told_with_the_least_change(grid):
     row = row_of(grid("sticks=0.05 kg"), 1)
     assert row["status"] == "infeasible"
