@@ -19,6 +19,7 @@ from optimizer.cli.lasting import days
 from optimizer.cli.planning import plan
 from optimizer.cli.recording import record
 from optimizer.cli.serving import app as serve
+from optimizer.cli.sweeping import sweep
 from optimizer.cli.testing import box_test, stove_test
 
 __all__ = ["app", "main"]
@@ -41,6 +42,7 @@ app.command()(box)
 app.command("test-box")(box_test)
 app.command("test-stove")(stove_test)
 app.command()(record)
+app.command()(sweep)
 app.command()(check)
 app.command("app")(serve)
 
