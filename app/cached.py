@@ -24,6 +24,7 @@ from optimizer.report import dialled
 from optimizer.report.measures import Metric, Units, Us, in_measures, measures
 from optimizer.report.refused import refusal_sentences
 from optimizer.report.ways import way_rows
+from optimizer.scenario import neighbours
 from optimizer.scenario.passages import plain_of
 from optimizer.scenario.reading import parse
 from optimizer.shelf import load
@@ -159,6 +160,17 @@ def ways(text: str, item: int, units: Units) -> Told:
     system = measures(units)
     refused = tuple(in_measures(line, system) for line in refusal_sentences(found, scenario))
     return Told(tuple(way_rows(found, scenario, system)), refused)
+
+
+def household_heads(text: str) -> dict[str, tuple[int, int]]:
+    """Give grown and small ones of each household that shares the kitchen; none where none do.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, sound or not.
+    """
+    return {} if said(text) is None else neighbours.household_heads(text)
 
 
 def eaters(text: str, portions: Any) -> dict[str, float]:

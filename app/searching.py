@@ -17,6 +17,7 @@ from optimizer.planning.kitchen import household_of
 from optimizer.planning.memory import Memory
 from optimizer.planning.planner import plans as make_plans
 from optimizer.studies.chances.study import with_chances
+from optimizer.studies.households import with_households
 
 DRAWING_S = 0.3  # the rest of a plan waits so long, so that the page is drawn without haste
 END_S = 5.0  # searches that are asked to end with the program are given so long, all together
@@ -178,7 +179,7 @@ class Search:
             self._found = Planned(None, "defect", str(error))
 
     def _show(self, plan: Plan, scenario: Scenario) -> None:
-        self._found = Planned(with_chances(plan, scenario))
+        self._found = Planned(with_households(with_chances(plan, scenario), scenario))
         self.made.set()
 
     def _progress(self, seconds: float, best: float | None, bound: float | None) -> bool:

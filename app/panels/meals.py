@@ -10,7 +10,7 @@ from app import cached, entries, fields, state
 from app.panels.numbers import label_of, record_of
 from app.waiting import plain
 from optimizer.planning.explain import clock
-from optimizer.report.text import day_name
+from optimizer.report.dates import day_name
 from optimizer.scenario.menu import (
     with_day_repeated,
     with_dish,

@@ -1,0 +1,62 @@
+"""A dish without some of its foods: cooked apart, in a pot of its own."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from optimizer.model.eaters import Diet
+from optimizer.model.things import Dish
+from optimizer.scenario.document import Document, Location
+
+SEASONING = frozenset({"water", "oil", "salt", "sugar"})  # these alone are no dish
+
+
+def variant(document: Document, dish: Dish, without: Sequence[str], at: Location) -> Dish | None:
+    """Return a dish without some of its foods; None, and noted, where that is none.
+
+    Parameters
+    ----------
+    document
+        Gets what is wrong.
+    dish
+        The whole dish.
+    without
+        Marks such as "meat", or foods by name.
+    at
+        Where that stands.
+    """
+    for place, word in enumerate(without):
+        if not Diet("", (word,)).unfit(dish):
+            document.problem((*at, place), "not_in_it", f"{dish.label} has no {_said(word)} in it")
+    left = without_foods(dish, without)
+    if left is None:
+        what = " and ".join(map(_said, without))
+        document.problem(at, "nothing_left", f"{dish.label} without {what} is no dish any more")
+    return None if document.faulty(at) else left
+
+
+def without_foods(dish: Dish, without: Sequence[str]) -> Dish | None:
+    """Return a dish without some of its foods; None where no food to speak of is left.
+
+    It boils as long as the whole dish, which errs to the safe side.
+
+    Parameters
+    ----------
+    dish
+        The whole dish.
+    without
+        Marks such as "meat", or foods by name.
+    """
+    out = Diet("", tuple(without)).unfit(dish)
+    left = tuple(each for each in dish.ingredients if each.food not in out)
+    if all(each.food.name in SEASONING for each in left):
+        return None
+    return replace(
+        dish,
+        name=f"{dish.name}_without_{'_'.join(sorted(without))}",
+        label=f"{dish.label} without {' and '.join(map(_said, without))}",
+        ingredients=left,
+    )
+
+
+def _said(word: str) -> str:
+    return word.replace("_", " ")
