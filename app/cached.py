@@ -173,7 +173,7 @@ def household_heads(text: str) -> dict[str, tuple[int, int]]:
     return {} if said(text) is None else neighbours.household_heads(text)
 
 
-def eaters(text: str, portions: Any) -> dict[str, float]:
+def eaters(text: str, portions: Any, names: Any = None) -> dict[str, float]:
     """Say how many grown and small ones eat of a dish.
 
     Parameters
@@ -182,8 +182,13 @@ def eaters(text: str, portions: Any) -> dict[str, float]:
         The whole scenario file.
     portions
         What the file says of it; None: everybody.
+    names
+        Households and diets that it is for, as the file says them; None: all.
     """
     people = (said(text) or {}).get("people")
+    if names and said(text) is not None:
+        listed = [names] if isinstance(names, str) else list(map(str, names))
+        people = dict(zip(("adults", "children"), neighbours.heads_for(text, listed), strict=True))
     everybody = {"adults": people, "children": 0} if isinstance(people, int) else people
     given = portions if isinstance(portions, dict) else everybody
     found = given if isinstance(given, dict) else {}

@@ -142,6 +142,8 @@ def _portion(place: int, order: int) -> None:
     name = _name(entry)
     label = _dish(name)
     given = entry.get("portions") if isinstance(entry, Mapping) else None
+    without = entry.get("without") if isinstance(entry, Mapping) else None
+    label += f" without {_words(without)}" if without else ""
     with st.container(horizontal=True, vertical_alignment="bottom"):
         st.markdown(f"**{plain(label)}**", width=200)
         for who in ("adults", "children"):
@@ -153,14 +155,38 @@ def _portion(place: int, order: int) -> None:
             partial(without_dish, place=place, order=order),
             f"remove {label}",
         )
+    told = _where(_eaten(place, order))
+    if told:
+        st.caption(plain(told))
     fields.faults(at)
-    fields.faults((*at, "dish"))
-    fields.faults((*at, "portions"))
+    for key in ("dish", "portions", "for", "without", "carried", "back", "to"):
+        fields.faults((*at, key))
+
+
+def _eaten(place: int, order: int) -> dict[str, Any]:
+    """Give who eats a dish and where; its own word counts before that of its meal."""
+    entry = entries.said(("menu", place, "dishes", order))
+    both = entries.mapping(("menu", place)), entry if isinstance(entry, Mapping) else {}
+    return {key: said[key] for said in both for key in ("for", "carried", "to") if key in said}
+
+
+def _where(eaten: Mapping[str, Any]) -> str:
+    """Say for whom a dish is and that it is carried, as the file says."""
+    told = [f"for {_words(eaten['for'])}"] if "for" in eaten else []
+    if "carried" in eaten:
+        to = f" to {eaten['to']}" if "to" in eaten else ""
+        told.append(f"carried {eaten['carried']}{to}")
+    return ", ".join(told)
+
+
+def _words(given: Any) -> str:
+    return ", ".join(map(str, given)) if isinstance(given, list) else str(given)
 
 
 def _eaters(place: int, order: int, who: str, given: Any) -> None:
     """Draw how many grown or small ones eat of a dish."""
-    everybody = cached.eaters(state.text(), given)
+    names = _eaten(place, order).get("for")
+    everybody = cached.eaters(state.text(), given, names)
 
     def set_it(text: str, number: float) -> str:
         portions = {**everybody, who: number}

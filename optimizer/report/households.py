@@ -18,7 +18,7 @@ from optimizer.report.timetable import clock, rounded
 from optimizer.studies.households import apportioned
 
 ALL = "all together"
-NO_UNITS = 0
+OWED = 3  # column of a fuel's table
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,19 +113,23 @@ def _fuel_block(
     kept = [n for n, column in enumerate(columns) if n == 0 or any(column)]
     if not any(map(any, columns)):
         return block(names.fuel(parts[0].name), (), ())
-    heads = [("used", "brought", "gets back", "others burned of it")[n] for n in kept]
+    heads = [("used", "brought", "gets back", "between them")[n] for n in kept]
     rows = [
-        (share.household, *(_signed(grain, columns[n][row]) for n in kept))
+        (
+            share.household,
+            *((_between if n == OWED else Grain.told)(grain, columns[n][row]) for n in kept),
+        )
         for row, share in enumerate(shares)
     ]
     sums = (ALL, *(grain.told(sum(columns[n])) for n in kept))
-    below = any(count < NO_UNITS for count in columns[3])
-    note = "Below 0: it burned so much of what others brought." if below else ""
-    return block(names.fuel(parts[0].name), heads, [*rows, sums], note)
+    return block(names.fuel(parts[0].name), heads, [*rows, sums])
 
 
-def _signed(grain: Grain, count: int) -> str:
-    return f"-{grain.told(-count)}" if count < NO_UNITS else grain.told(count)
+def _between(grain: Grain, count: int) -> str:
+    """Say whose fuel was burned: its own by others, or others' by it."""
+    if not count:
+        return "-"
+    return f"owes {grain.told(-count)}" if count < 0 else f"is owed {grain.told(count)}"
 
 
 def _money_block(plan: Plan, currency: str) -> Block:

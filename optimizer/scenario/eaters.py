@@ -210,7 +210,11 @@ def _diet(name: str, part: Any) -> Diet:
 
 
 def chosen(
-    document: Document, names: Sequence[str] | None, groups: Sequence[Group], at: Location
+    document: Document,
+    names: Sequence[str] | None,
+    groups: Sequence[Group],
+    at: Location,
+    diets: Collection[str],
 ) -> list[int] | None:
     """Return the groups that an item of the menu is for; None, and noted, where a name is wrong.
 
@@ -224,10 +228,12 @@ def chosen(
         All people.
     at
         Where the names stand.
+    diets
+        All that are named in the file, sound or not.
     """
     if names is None:
         return list(range(len(groups)))
-    known = {name for group in groups for name in _names(group)}
+    known = {*diets} | {name for group in groups for name in _names(group)}
     wrong = [place for place, name in enumerate(names) if name not in known]
     for place in wrong:
         message = f"no household and no diet is called '{names[place]}'{near(names[place], known)}"

@@ -10,6 +10,9 @@ from optimizer.scenario.document import Document
 from optimizer.scenario.variants import SEASONING, without_foods
 
 
+LEAST_FOOD_KG = 0.02  # in an adult portion: tea has less
+
+
 @dataclass(frozen=True, slots=True)
 class Served:
     """One dish of the menu: the groups it is meant for, and those who eat it."""
@@ -23,8 +26,9 @@ class Served:
 
     @property
     def is_food(self) -> bool:
-        """Whether there is anything in it but water and what goes with it."""
-        return any(each.food.name not in SEASONING for each in self.dish.ingredients)
+        """Whether it is more than a drink: enough in it but water and what goes with it."""
+        parts = (each for each in self.dish.ingredients if each.food.name not in SEASONING)
+        return sum(each.kg for each in parts) >= LEAST_FOOD_KG
 
 
 def check_fed(

@@ -39,6 +39,7 @@ class Meals:
         self.document = household.document
         self.entries = household.entries
         self.groups = groups
+        self.diets = tuple(household.entries.diets)
         self.served: list[Served] = []
 
     def items(self) -> tuple[Item, ...]:
@@ -73,7 +74,7 @@ class Meals:
             who = own if own is not None else above
             unsure = {"households", "diets"} & self.household.faulty_keys
             names = None if unsure else who
-            asked = chosen(self.document, names, self.groups, (*asked_at, "for"))
+            asked = chosen(self.document, names, self.groups, (*asked_at, "for"), self.diets)
             carried = self._carried(part, meal, at)
             if dish is None or asked is None:
                 continue
@@ -163,7 +164,8 @@ class Meals:
             told[key] = value if value is not None else getattr(meal, key)
         carried, back, to = told["carried"], told["back"], told["to"]
         if carried is None:
-            if back is not None or to is not None:
+            wrong = any(self.document.faulty((*where, "carried")) for where in (at, at[:2]))
+            if (back is not None or to is not None) and not wrong:
                 message = "say how long it is carried as well, such as carried: 20 min"
                 self.document.problem(at, "carried", message)
             return None

@@ -8,6 +8,7 @@ from optimizer.model.things import Dish
 from optimizer.scenario.document import Document, Location
 
 SEASONING = frozenset({"water", "oil", "salt", "sugar"})  # these alone are no dish
+LEAST_LEFT = 1 / 3  # of the food beside these: with less the water is far too much
 
 
 def variant(document: Document, dish: Dish, without: Sequence[str], at: Location) -> Dish | None:
@@ -30,12 +31,16 @@ def variant(document: Document, dish: Dish, without: Sequence[str], at: Location
     left = without_foods(dish, without)
     if left is None:
         what = " and ".join(map(_said, without))
-        document.problem(at, "nothing_left", f"{dish.label} without {what} is no dish any more")
+        document.problem(
+            at,
+            "nothing_left",
+            f"{dish.label} without {what} is no dish any more: too little of it is left",
+        )
     return None if document.faulty(at) else left
 
 
 def without_foods(dish: Dish, without: Sequence[str]) -> Dish | None:
-    """Return a dish without some of its foods; None where no food to speak of is left.
+    """Return a dish without some of its foods; None where too little food is left.
 
     It boils as long as the whole dish, which errs to the safe side.
 
@@ -48,7 +53,11 @@ def without_foods(dish: Dish, without: Sequence[str]) -> Dish | None:
     """
     out = Diet("", tuple(without)).unfit(dish)
     left = tuple(each for each in dish.ingredients if each.food not in out)
-    if all(each.food.name in SEASONING for each in left):
+    whole_kg, left_kg = (
+        sum(each.kg for each in some if each.food.name not in SEASONING)
+        for some in (dish.ingredients, left)
+    )
+    if left_kg <= LEAST_LEFT * whole_kg:
         return None
     return replace(
         dish,
