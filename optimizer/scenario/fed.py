@@ -7,8 +7,7 @@ from dataclasses import dataclass
 from optimizer.model.eaters import Group
 from optimizer.model.things import Dish
 from optimizer.scenario.document import Document
-from optimizer.scenario.variants import SEASONING, without_foods
-
+from optimizer.scenario.variants import food_kg, without_foods
 
 LEAST_FOOD_KG = 0.02  # in an adult portion: tea has less
 
@@ -24,11 +23,16 @@ class Served:
     asked: tuple[int, ...]  # empty: for so many people, whoever they are
     eating: tuple[int, ...]
 
-    @property
-    def is_food(self) -> bool:
-        """Whether it is more than a drink: enough in it but water and what goes with it."""
-        parts = (each for each in self.dish.ingredients if each.food.name not in SEASONING)
-        return sum(each.kg for each in parts) >= LEAST_FOOD_KG
+
+def is_food(dish: Dish) -> bool:
+    """Tell whether a dish is more than a drink.
+
+    Parameters
+    ----------
+    dish
+        A dish, or water to drink or to wash in.
+    """
+    return dish.serve == "hot" and food_kg(dish.ingredients) >= LEAST_FOOD_KG
 
 
 def check_fed(
@@ -53,7 +57,7 @@ def check_fed(
     meals: dict[tuple[int, str], list[Served]] = defaultdict(list)
     for each in served if any(group.diets for group in groups) else ():
         for day in each.days:
-            if each.is_food:
+            if is_food(each.dish):
                 meals[day, each.meal].append(each)
     told: set[tuple[int, int]] = set()
     for of_meal in meals.values():
@@ -93,7 +97,7 @@ def _instead(group: Group, diet: str, served: Sequence[Served], dishes: Mapping[
                 f"{{dish: {each.dish.name}, without: [{', '.join(out)}], for: [{diet}]}}, "
                 "a pot of its own"
             )
-    fits = [name for name, dish in dishes.items() if dish.serve == "hot" and not group.unfit(dish)]
+    fits = [name for name, dish in dishes.items() if is_food(dish) and not group.unfit(dish)]
     return (
         f"another dish for them, such as {{dish: {fits[0]}, for: [{diet}]}}"
         if fits

@@ -1,10 +1,10 @@
 """A dish without some of its foods: cooked apart, in a pot of its own."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from optimizer.model.eaters import Diet
-from optimizer.model.things import Dish
+from optimizer.model.things import Dish, Ingredient
 from optimizer.scenario.document import Document, Location
 
 SEASONING = frozenset({"water", "oil", "salt", "sugar"})  # these alone are no dish
@@ -39,6 +39,17 @@ def variant(document: Document, dish: Dish, without: Sequence[str], at: Location
     return None if document.faulty(at) else left
 
 
+def food_kg(ingredients: Iterable[Ingredient]) -> float:
+    """Return the food of an adult portion, beside water and seasoning [kg].
+
+    Parameters
+    ----------
+    ingredients
+        Of a dish.
+    """
+    return sum(each.kg for each in ingredients if each.food.name not in SEASONING)
+
+
 def without_foods(dish: Dish, without: Sequence[str]) -> Dish | None:
     """Return a dish without some of its foods; None where too little food is left.
 
@@ -53,11 +64,7 @@ def without_foods(dish: Dish, without: Sequence[str]) -> Dish | None:
     """
     out = Diet("", tuple(without)).unfit(dish)
     left = tuple(each for each in dish.ingredients if each.food not in out)
-    whole_kg, left_kg = (
-        sum(each.kg for each in some if each.food.name not in SEASONING)
-        for some in (dish.ingredients, left)
-    )
-    if left_kg <= LEAST_LEFT * whole_kg:
+    if food_kg(left) <= LEAST_LEFT * food_kg(dish.ingredients):
         return None
     return replace(
         dish,
