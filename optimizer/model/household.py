@@ -202,6 +202,13 @@ class Scenario:
         groups = (self.groups[each.group] for each in item.helpings)
         return tuple(dict.fromkeys(diet for group in groups for diet in group.diets))
 
+    def is_apart(self, item: Item) -> bool:
+        """Tell whether a pot is for people with a diet alone, and others eat of other pots."""
+        eating = [self.groups[each.group] for each in item.helpings]
+        return (
+            bool(eating) and all(g.diets for g in eating) and not all(g.diets for g in self.groups)
+        )
+
     @property
     def people(self) -> int:
         """How many eat."""

@@ -44,13 +44,6 @@ def _of_a_diet(case: Case) -> bool:
     return bool(case.scenario.diets_of(case.item))
 
 
-def _apart(case: Case) -> bool:
-    """Tell whether a pot is for people with a diet alone, and others eat of other pots."""
-    groups = case.scenario.groups
-    eating = [groups[each.group] for each in case.item.helpings]
-    return bool(eating) and all(g.diets for g in eating) and not all(g.diets for g in groups)
-
-
 def _unstated(case: Case) -> bool:
     """Tell whether nothing is stated of a food in a dish for people with a diet."""
     return _of_a_diet(case) and any(food.contains is None for food in case.foods)
@@ -128,7 +121,7 @@ RULES: dict[str, Callable[[Case], bool]] = {
     "hot_bottle": lambda c: (
         c.item.dish.heat_c is not None and (c.item.dish.serve_c or 0.0) >= c.scenario.rules.hot_c
     ),
-    "diet": _apart,
+    "diet": lambda c: c.scenario.is_apart(c.item),
     "allergy": lambda c: any(diet.allergy for diet in c.scenario.diets_of(c.item)),
     "diet_pot": _pot_used_before,
     "diet_unstated": _unstated,

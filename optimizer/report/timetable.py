@@ -92,6 +92,11 @@ class Teller:
         self.hot_c = scenario.rules.hot_c
         under_way = [each.item for each in scenario.under_way]
         self.items: dict[int, Item] = {i.number: i for i in (*scenario.items, *under_way)}
+        self.diets = {
+            item.number: " and ".join(diet.name for diet in scenario.diets_of(item))
+            for item in scenario.items
+            if scenario.is_apart(item)
+        }
         self.kg_per_mj = {f.name: f.used_kg / f.used_mj for f in plan.fuels if f.used_kg}
         pots = (*plan.steps, *plan.under_way)
         self.split = {step.number for step in pots if step.batch > 1}
@@ -173,7 +178,13 @@ class Teller:
     def setting_on(self, step: Step) -> str:
         """Tell what goes into which pot, and onto which stove."""
         poured = "Pour the soaking water off. " if step.soak_from is not None else ""
-        return f"{poured}{self.contents(step)}. {self.placing(step)} {self.heating(step)}"
+        contents = f"{self.contents(step)}. {self.placing(step)} {self.heating(step)}"
+        return f"{self.apart(step)}{poured}{contents}"
+
+    def apart(self, step: Step) -> str:
+        """Say that a dish for people with a diet has a pot of its own."""
+        diets = self.diets.get(step.number)
+        return f"For {diets}: clean pot, lid and spoon. " if diets else ""
 
     def contents(self, step: Step) -> str:
         """List what goes into the pot."""
