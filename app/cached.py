@@ -173,7 +173,7 @@ def household_heads(text: str) -> dict[str, tuple[int, int]]:
     return {} if said(text) is None else neighbours.household_heads(text)
 
 
-def eaters(text: str, portions: Any, names: Any = None) -> dict[str, float]:
+def eaters(text: str, portions: Any, place: int, order: int) -> dict[str, float]:
     """Say how many grown and small ones eat of a dish.
 
     Parameters
@@ -181,14 +181,15 @@ def eaters(text: str, portions: Any, names: Any = None) -> dict[str, float]:
     text
         The whole scenario file.
     portions
-        What the file says of it; None: everybody.
-    names
-        Households and diets that it is for, as the file says them; None: all.
+        What the file says of it; None: all for whom it is and whose diet it fits.
+    place, order
+        Where it stands in the menu: its meal, and its place there.
     """
     people = (said(text) or {}).get("people")
-    if names and said(text) is not None:
-        listed = [names] if isinstance(names, str) else list(map(str, names))
-        people = dict(zip(("adults", "children"), neighbours.heads_for(text, listed), strict=True))
+    scenario = reading(text).scenario if portions is None else None
+    for item in scenario.items if scenario else ():
+        if item.stands == (place, order):
+            return {"adults": item.adults, "children": item.children}
     everybody = {"adults": people, "children": 0} if isinstance(people, int) else people
     given = portions if isinstance(portions, dict) else everybody
     found = given if isinstance(given, dict) else {}

@@ -87,7 +87,7 @@ def _title(meal: Any, place: int) -> str:
     if not isinstance(meal, Mapping):
         return f"Meal {place + 1}"
     dishes = meal.get("dishes")
-    named = ", ".join(_dish(_name(each)) for each in dishes) if isinstance(dishes, list) else "?"
+    named = ", ".join(map(_served, dishes)) if isinstance(dishes, list) else "?"
     on = meal.get("on", "every day")
     days = on if isinstance(on, str) else f"days {', '.join(map(str, on))}" if on else "?"
     return plain(f"{meal.get('meal', '?')} at {meal.get('at', '?')}, {days}: {named}")
@@ -111,7 +111,8 @@ def _meal(place: int) -> None:
             _on(place)
     for order in range(len(entries.items((*at, "dishes")))):
         _portion(place, order)
-    fields.faults((*at, "dishes"))
+    for key in ("dishes", "for", "carried", "back", "to"):
+        fields.faults((*at, key))
     if entries.items((*at, "dishes")):
         _add_dish(place)
     fields.act(
@@ -139,11 +140,8 @@ def _portion(place: int, order: int) -> None:
     """Draw one dish of a meal and who eats of it."""
     at = ("menu", place, "dishes", order)
     entry = entries.said(at)
-    name = _name(entry)
-    label = _dish(name)
+    label = _served(entry)
     given = entry.get("portions") if isinstance(entry, Mapping) else None
-    without = entry.get("without") if isinstance(entry, Mapping) else None
-    label += f" without {_words(without)}" if without else ""
     with st.container(horizontal=True, vertical_alignment="bottom"):
         st.markdown(f"**{plain(label)}**", width=200)
         for who in ("adults", "children"):
@@ -185,8 +183,7 @@ def _words(given: Any) -> str:
 
 def _eaters(place: int, order: int, who: str, given: Any) -> None:
     """Draw how many grown or small ones eat of a dish."""
-    names = _eaten(place, order).get("for")
-    everybody = cached.eaters(state.text(), given, names)
+    everybody = cached.eaters(state.text(), given, place, order)
 
     def set_it(text: str, number: float) -> str:
         portions = {**everybody, who: number}
@@ -255,6 +252,12 @@ def _pick(label: str, key: str) -> str | None:
 def _name(entry: Any) -> str:
     """Give the name of a dish as it stands in a meal."""
     return str(entry.get("dish", "?") if isinstance(entry, Mapping) else entry)
+
+
+def _served(entry: Any) -> str:
+    """Say what the cook calls a dish as it stands in a meal, and what is left out of it."""
+    without = entry.get("without") if isinstance(entry, Mapping) else None
+    return _dish(_name(entry)) + (f" without {_words(without)}" if without else "")
 
 
 def _dish(name: str) -> str:

@@ -147,6 +147,7 @@ class Item:
     soaked_from: int | None = None  # soaking since then, before the plan begins
     helpings: tuple[Helping, ...] = ()  # who eats of it; empty: everybody alike
     carried: Carrying | None = None  # to where it is eaten
+    stands: tuple[int, int] | None = None  # its meal and its place there in the file's menu, from 0
 
     @property
     def portions(self) -> float:

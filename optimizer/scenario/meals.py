@@ -29,6 +29,7 @@ class Serving:
     adults: float
     children: float
     carried: Carrying | None
+    stands: tuple[int, int]  # in the menu
 
 
 class Meals:
@@ -57,7 +58,8 @@ class Meals:
             for day in days:
                 minute = (day - 1) * DAY_MIN + meal.at
                 for order, each in enumerate(dishes):
-                    found.append((minute, place, order, _item(each, day, meal.meal, minute)))
+                    item = _item(each, day, meal.meal, minute)
+                    found.append((minute, place, order, item))
         if not self.document.problems:
             dishes_known = {**self.household.shelf.dishes, **self.household.made_dishes}
             check_fed(self.document, self.served, self.groups, dishes_known)
@@ -88,7 +90,8 @@ class Meals:
             self.served.append(
                 Served(place, meal.meal, days, dish, tuple(asked if open_to_all else ()), eating)
             )
-            yield Serving(dish, self._helpings(*heads, eating), *heads, carried)
+            helpings = self._helpings(*heads, eating)
+            yield Serving(dish, helpings, *heads, carried, (place, order))
 
     def _dish(self, part: Any, at: Location) -> Dish | None:
         """Find a dish, with the foods as the file describes them and without what is left out."""
@@ -184,4 +187,5 @@ def _item(each: Serving, day: int, meal: str, minute: int) -> Item:
         minute,
         helpings=each.helpings,
         carried=each.carried,
+        stands=each.stands,
     )

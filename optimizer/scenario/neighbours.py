@@ -76,29 +76,6 @@ def household_heads(text: str) -> dict[str, tuple[int, int]]:
     }
 
 
-def heads_for(text: str, names: Sequence[str]) -> tuple[int, int]:
-    """Give grown and small ones of the households and diets that are named.
-
-    Parameters
-    ----------
-    text
-        The whole file.
-    names
-        As they stand after ``for``.
-    """
-    diets = plain_of(text).get("diets")
-    known = {name: _counted(part.get("people")) for name, part in _mappings(diets)}
-    known |= household_heads(text)
-    heads = [known.get(name, (0, 0)) for name in names]
-    return sum(adults for adults, _ in heads), sum(children for _, children in heads)
-
-
-def _mappings(said: Any) -> list[tuple[str, dict[str, Any]]]:
-    """List what is said at length under names."""
-    parts = said.items() if isinstance(said, dict) else ()
-    return [(str(name), part) for name, part in parts if isinstance(part, dict)]
-
-
 def _counted(said: Any) -> tuple[int, int]:
     """Read grown and small ones, a bare number as grown ones."""
     part = said if isinstance(said, dict) else {ADULTS: said}
