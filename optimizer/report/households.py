@@ -98,6 +98,13 @@ def share_blocks(plan: Plan, scenario: Scenario, system: Measures) -> list[Block
     return [*(each for each in told if each.rows), _money_block(plan, scenario.currency)]
 
 
+def _from_here(plan: Plan) -> str:
+    """Say that what was burned before a plan begins is not in it."""
+    if not plan.begins:
+        return ""
+    return "From here on: what is left of what they brought counts as brought, in proportion."
+
+
 def _fuel_block(
     shares: Sequence[Share], parts: Sequence[FuelPart], names: Names, system: Measures
 ) -> Block:
@@ -151,6 +158,7 @@ def _money_block(plan: Plan, currency: str) -> Block:
         "By portions in adult size; a fire by the pots on it. Fuel that nobody is said to have "
         "brought is burned first.",
         "Settles: for what it burned of others' fuel, or they of its own." if any(owed) else "",
+        _from_here(plan),
     )
 
 

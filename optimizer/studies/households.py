@@ -187,14 +187,21 @@ def _burns_in(step: Step, fire: Fire) -> bool:
 
 
 def _brought(use: FuelUse, houses: Iterable[House]) -> dict[str, float]:
-    """Return what each household put into the store of one fuel."""
+    """Return what each household put into the store of one fuel.
+
+    Where less is left than they brought, since some was burned before the plan begins, it is what
+    is left of it, in the same proportion.
+    """
     found: dict[str, float] = defaultdict(float)
     for house in houses:
         found[house.name] += 0.0
         for each in house.brings:
             if each.fuel == use.name:
                 found[house.name] += (each.j or 0.0) / MJ if each.kg is None else each.kg
-    return dict(found)
+    stock = use.stock_mj if use.used_kg is None else use.stock_kg
+    there = sum(found.values())
+    left = min(1.0, stock / there) if there and stock is not None else 1.0
+    return {name: each * left for name, each in found.items()}
 
 
 def _settled(

@@ -89,6 +89,16 @@ def test_where_nothing_is_said_to_be_brought_nothing_is_settled(two):
         assert share.cost > 0
 
 
+def test_what_is_left_of_what_they_brought_counts_from_a_moment_on(two):
+    """Of the 4 kg they brought 3.5 kg is left: 0.875 and 2.625; 3.3 kg of it is burned."""
+    scenario, made = two
+    less = replace(made.fuels[0], stock_kg=3.5, left_kg=0.2)
+    mill, weir = (s.fuels[0] for s in shares(replace(made, fuels=(less,)), scenario))
+    assert (mill.brought, weir.brought) == (pytest.approx(0.875), pytest.approx(2.625))
+    assert mill.owed == pytest.approx(0.875 - 2.2)
+    assert (mill.back, weir.back) == (0.0, pytest.approx(0.2))
+
+
 def test_others_may_be_there_than_in_the_file(two):
     item = replace(two[0].items[0], adults=6.0, children=4.0)  # twice as many, in the same way
     assert portions_of(item, two[0]) == {"mill": 4.0, "weir": 4.0}
