@@ -152,10 +152,18 @@ def _attempts_of(
 ) -> Iterator[tuple[Attempt, Sequence[int]]]:
     """Yield the attempts asked for of the day before and the day of an item, and its windows."""
     for day in (item.day - 1, item.day):
+        if _carried_into_the_cold(scenario, item, day):
+            continue
         today = [n for n, w in enumerate(scenario.windows) if w.day == day]
         for attempt in known_of(scenario, item, day, known) if today else ():
             if attempt.suits(only):
                 yield attempt, today
+
+
+def _carried_into_the_cold(scenario: Scenario, item: Item, day: int) -> bool:
+    """Tell whether a dish cooked on a day would be carried on a colder one: not priced for that."""
+    cooked, eaten = (conditions(scenario, each).weather.outdoors_c for each in (day, item.day))
+    return carried_min(item) > 0 and eaten < cooked
 
 
 def _spoiled(scenario: Scenario, item: Item, known: Known) -> Iterator[Refusal]:

@@ -137,6 +137,21 @@ def test_batches_are_what_fits_the_carriers(household):
     assert pots_for(crowd, item) == math.ceil(litres / (6 * 0.9))
 
 
+def test_a_breakfast_is_not_cooked_the_evening_before_a_colder_day(household):
+    """Day 1 has 8 degC outdoors; where day 2 is colder, the evening's pot is not priced for it."""
+    early = (("lentil_soup", "breakfast", 1440 + 390),)
+    tight = replace(THINGS.cookers["foam_box"], loss_w_k=0.2, packing_j_k=0.0)  # hot all night
+    home = carried(household(early, days=2), cookers=(OwnCooker(tight, 1),))
+
+    def evenings(outdoors_c):
+        weather = (home.weather[0], replace(home.weather[1], outdoors_c=outdoors_c))
+        columns = choices(replace(home, weather=weather)).columns
+        return [column for column in columns if column.burns[0].start < 1440]
+
+    assert evenings(8.0)
+    assert not evenings(7.0)
+
+
 def test_boiled_through_it_is_eaten_where_it_is_cooked(home):
     found = boil_all(home, Effort(0.01, 30.0, "highs"))
     assert found.status == "optimal"

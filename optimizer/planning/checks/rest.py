@@ -148,7 +148,7 @@ class Telling:
     def _jolted(self, body: Body) -> Body:
         """Return what is carried: colder round it, and less sure what it loses."""
         case = self.case
-        outdoors_c = case.weather(case.step.on).outdoors_c
+        outdoors_c = min(case.weather(m).outdoors_c for m in (case.step.on, case.step.serve))
         spread = (body.spread**2 + case.scenario.rules.carry_spread**2) ** 0.5
         return replace(body, spread=spread, room_c=min(body.room_c, outdoors_c))
 
