@@ -18,6 +18,7 @@ from optimizer.planning.kitchen import household_of
 from optimizer.planning.memory import Memory
 from optimizer.planning.planner import plans as make_plans
 from optimizer.studies.chances.study import with_chances
+from optimizer.studies.households import with_households
 
 DRAWING_S = 0.3  # the rest of a plan waits so long, so that the page is drawn without haste
 END_S = 5.0  # searches that are asked to end with the program are given so long, all together
@@ -101,8 +102,15 @@ def _scenario(text: str) -> Scenario:
 
 
 def _with_those_of(tried: Plan, plan: Plan) -> Plan:
-    """Give a plan that has grown the chances of its steps and fuels, which are the same still."""
-    return replace(plan, steps=tried.steps, fuels=tried.fuels, chances=tried.chances)
+    """Give a plan that has grown the chances and shares of its steps, which are the same still."""
+    return replace(
+        plan,
+        steps=tried.steps,
+        fuels=tried.fuels,
+        chances=tried.chances,
+        shares=tried.shares,
+        rota=tried.rota,
+    )
 
 
 class Search:
@@ -188,7 +196,7 @@ class Search:
         self._tried = first
         with self._turn.taken():
             if not self.dropped:
-                self._tried = with_chances(first, scenario)
+                self._tried = with_households(with_chances(first, scenario), scenario)
                 self._show(self._tried)
 
     def _grown(self, growing: Iterator[Plan]) -> bool:

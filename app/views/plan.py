@@ -16,6 +16,7 @@ else:
         quick.numbers(scenario)
     days.days(found, scenario, "plan_day")
     outcome.fuel(found, scenario)
+    outcome.households(found, scenario)
     outcome.chances(found, scenario)
     outcome.compared(found, scenario)
     if waiting.is_whole(found):

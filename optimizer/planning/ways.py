@@ -82,8 +82,10 @@ class Way:
 
     @cached_property
     def least_rest_min(self) -> int:
-        """Shortest rest after the flame: the move into a cooker takes its time."""
-        return 0 if self.cooker is None else round_up(self.at.rules.move_min, GRID_MIN)
+        """Shortest rest after the flame: the move into a cooker takes its time, and the way."""
+        if self.cooker is None:
+            return 0
+        return round_up(self.at.rules.move_min + self.load.carried_min, GRID_MIN)
 
     @cached_property
     def most_rest_min(self) -> int:
@@ -139,7 +141,8 @@ def make_way(
     load: Load, own: OwnStove, store: Store, pot: Pot, cooker: OwnCooker | None, at: Conditions
 ) -> Way | Refused:
     """Return a way with its time on the stove for every lead, or why it cannot work."""
-    fired = _boil(load, pot, own, store.fuel, at)
+    refused = _not_carried(load, cooker)
+    fired = refused or _boil(load, pot, own, store.fuel, at)
     if isinstance(fired, Refused):
         return fired
     if cooker is None:
@@ -155,6 +158,16 @@ def make_way(
     if not way.on_min.any():
         return _too_cold(way)
     return way
+
+
+def _not_carried(load: Load, cooker: OwnCooker | None) -> Refused | None:
+    """Return why a dish cannot be carried hot to where it is eaten, if it has to be."""
+    if not load.carried_min:
+        return None
+    if cooker is None:
+        minutes = load.carried_min
+        return Refused("carried", f"cools on the {minutes} min to where it is eaten, in no cooker")
+    return None if cooker.cooker.portable else Refused("not_portable", "is not one to carry away")
 
 
 @lru_cache(maxsize=65536)

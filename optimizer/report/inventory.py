@@ -235,8 +235,8 @@ def _value(kind: str, field: str, value: Any) -> str | None:
         return getattr(value, "label", None)
     if isinstance(value, bool):
         return "yes" if value else "no"
-    if isinstance(value, str):
-        return value
+    if isinstance(value, str | tuple):
+        return value if isinstance(value, str) else ", ".join(value) or "nothing of the kind"
     column = shelf.load().columns.get((kind, field))
     unit = column.unit if column else ""
     factor, readable = READABLE.get(unit, (1.0, unit))

@@ -203,3 +203,19 @@ def test_the_numbers_stay_open_once_a_person_opened_them(file, window):
     assert not page.exception
     folded = {each.label: each.proto.expanded for each in page.expander}
     assert folded["Change a number"] is True
+
+
+def test_households_see_who_cooks_and_what_each_burns(file, window):
+    share = "households: {mill: {adults: 1, brings: {sticks: 3 kg}}, weir: {children: 1}}\n"
+    file.write_text(file.read_text(encoding="utf-8") + share, encoding="utf-8")
+    page = window("plan")
+    words = told(page)
+    assert "Households" in words
+    assert "In all: mill" in words
+    tables = [list(table.value.columns) for table in page.table]
+    assert ["Who cooks", "from, to", "household", "fire burns"] in tables
+    assert any(columns[-1] == "settles" for columns in tables)
+
+
+def test_an_ordinary_household_sees_nothing_of_it(file, window):
+    assert "Households" not in told(window("plan"))
