@@ -43,8 +43,9 @@ def close(ladder: Ladder) -> bool:
         board.program,
         gap=ladder.gap,
         time_limit_s=ladder.until - time.perf_counter(),
-        progress=lambda _seconds, best, bound: _open(ladder, best, bound),
+        progress=lambda _seconds, best, bound: ladder.report(*_both(ladder, best, bound)),
         search="presolved",
+        enough=lambda best, bound: _near(ladder, *_both(ladder, best, bound)),
     )
     if outcome.solved:
         ladder.better(board.chosen())
@@ -53,12 +54,17 @@ def close(ladder: Ladder) -> bool:
     return True
 
 
-def _open(ladder: Ladder, best: float | None, bound: float | None) -> bool:
-    """Pass progress on, and tell whether the gap to the best schedule of all is still open."""
-    value = min(each for each in (best, ladder.value) if each is not None)
-    known = max((each for each in (bound, ladder.bound) if each is not None), default=None)
-    near = known is not None and value - known <= ladder.gap * abs(value)
-    return ladder.report(value, known) and not near
+def _both(
+    ladder: Ladder, best: float | None, bound: float | None
+) -> tuple[float | None, float | None]:
+    """Return the better of two values, and of two bounds."""
+    values = [each for each in (best, ladder.value) if each is not None]
+    bounds = [each for each in (bound, ladder.bound) if each is not None]
+    return min(values, default=None), max(bounds, default=None)
+
+
+def _near(ladder: Ladder, value: float | None, bound: float | None) -> bool:
+    return value is not None and bound is not None and value - bound <= ladder.gap * abs(value)
 
 
 def left(ladder: Ladder, most: float) -> Sequence[Column]:

@@ -22,6 +22,7 @@ from optimizer.planning.program import Outcome, Status
 
 Search = Literal["full", "plain", "presolved"]
 Progress = Callable[[float, float | None, float | None], bool | None]
+Enough = Callable[[float | None, float | None], bool]  # of the best objective and the bound
 
 _LEAST_LIMIT_S = 0.05
 _CALLS_APART_S = 0.1  # HiGHS asks thousands of times a second
@@ -41,13 +42,13 @@ class Highs(pulp.HiGHS):  # type: ignore[misc]
         self,
         gap: float,
         time_limit_s: float | None,
-        start: Mapping[pulp.LpVariable, float] | None,
-        progress: Progress | None,
+        progress: Progress | None = None,
         *,
         most: bool = False,
         whole: bool = True,
         search: Search = "full",
         most_nodes: int | None = None,
+        enough: Enough | None = None,
     ) -> None:
         options: dict[str, Any] = {"presolve_rule_off": _FAULTY_RULE}
         if most_nodes is not None:
@@ -57,16 +58,16 @@ class Highs(pulp.HiGHS):  # type: ignore[misc]
         if whole and search != "presolved":
             options["presolve"] = "off"
         limit = None if time_limit_s is None else max(_LEAST_LIMIT_S, time_limit_s)
-        if progress:
+        if progress or enough:
             interrupt = highspy.cb.HighsCallbackType.kCallbackMipInterrupt
             options |= {
-                "callbackTuple": (_listener(progress, -1.0 if most else 1.0), None),
+                "callbackTuple": (_listener(progress, enough, -1.0 if most else 1.0), None),
                 "callbacksToActivate": [interrupt],
             }
         super().__init__(
             mip=whole, msg=False, threads=1, gapRel=gap, timeLimit=limit, random_seed=0, **options
         )
-        self.start = start
+        self.start: Mapping[pulp.LpVariable, float] | None = None
         self.outcome: Outcome
 
     def buildSolverModel(self, lp: pulp.LpProblem) -> None:  # noqa: N802
@@ -109,17 +110,20 @@ _PULP_STATUS = {
 }
 
 
-def _listener(progress: Progress, sign: float) -> Callable[..., None]:
-    """Call ``progress`` not too often; its False stops the solver."""
+def _listener(progress: Progress | None, enough: Enough | None, sign: float) -> Callable[..., None]:
+    """Call ``progress`` not too often, and ``enough`` each time, so that no clock decides it."""
     last = -math.inf
 
     def listen(_kind: object, _message: str, out: Any, into: Any, _user: object) -> None:
         nonlocal last
+        best, bound = _finite(sign * out.mip_primal_bound), _finite(sign * out.mip_dual_bound)
+        if enough is not None and enough(best, bound):
+            into.user_interrupt = True
+            return
         now = time.perf_counter()
-        if now - last < _CALLS_APART_S:
+        if progress is None or now - last < _CALLS_APART_S:
             return
         last = now
-        best, bound = _finite(sign * out.mip_primal_bound), _finite(sign * out.mip_dual_bound)
         if progress(out.running_time, best, bound) is False:
             into.user_interrupt = True
 

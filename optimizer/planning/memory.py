@@ -22,7 +22,7 @@ class Memory:
     known: Known = field(default_factory=dict)
     days: dict[object, Day] = field(default_factory=dict)
     prices: dict[str, Prices] = field(default_factory=dict)  # by goal, the best found
-    chosen: tuple[Column, ...] = ()  # a schedule to begin with, if it still can be had
+    chosen: tuple[Column, ...] = ()  # a schedule to begin with, if one is given
     boiled: dict[object, BoilAll] = field(default_factory=dict)  # by what it is set beside
     fresh: set[object] = field(default_factory=set)  # keys of the days of the plan being made
 

@@ -123,7 +123,6 @@ def plans(
         solver=solver,
         memory=memory,
     )
-    memory.chosen = found.chosen
     left = max(1.0, time_limit_s - (time.perf_counter() - began))
     effort = Effort(gap, left, solver, wanted)
     if found.status == "infeasible":

@@ -6,8 +6,9 @@ Where there are many columns on many days, two levels (see `levels`) do the same
 """
 
 import time
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 from typing import Literal
 
 from optimizer.errors import CheckError
@@ -65,7 +66,6 @@ class _Watch:
     factor: float = 1.0
     best: float | None = None  # known once the first goal is done
     bound: float | None = None
-    known: float | None = None  # bound of the first goal, from elsewhere [program's units]
     fixed: bool = False
     stopped: bool = False
 
@@ -87,19 +87,6 @@ class _Watch:
     def report(self, best: float | None, bound: float | None) -> bool:
         """Report from between two solves."""
         return self(0.0, best, bound)
-
-    def within(self, gap: float) -> Progress:
-        """Return a listener that also stops a solve once the bound known before is near enough."""
-
-        def listen(seconds: float, best: float | None, bound: float | None) -> bool:
-            known = self.known
-            if self.fixed or known is None:
-                return self(seconds, best, bound)
-            bound = known if bound is None else max(bound, known)
-            near = best is not None and best - bound <= gap * abs(best)
-            return self(seconds, best, bound) and not near
-
-        return listen
 
 
 def schedule(
@@ -173,7 +160,7 @@ class _Task:
         return self.until - time.perf_counter()
 
 
-def _search(task: _Task, watch: _Watch, memory: Memory, start: Collection[Column]) -> Result:
+def _search(task: _Task, watch: _Watch, memory: Memory, start: tuple[Column, ...]) -> Result:
     """Search in two levels where that gains something, or else all columns at once."""
     apart = task.solver == "highs" and len(task.columns) > FEW and not task.kitchen.limits
     kinds = kinds_of(task.columns, task.kitchen) if apart else ()
@@ -183,21 +170,20 @@ def _search(task: _Task, watch: _Watch, memory: Memory, start: Collection[Column
 
 
 def _whole(
-    task: _Task, watch: _Watch, start: Collection[Column] = (), known: float | None = None
+    task: _Task, watch: _Watch, start: tuple[Column, ...] = (), known: float | None = None
 ) -> Result:
     """Solve one program over all columns; a bound known before is in the program's units."""
+    chosen: tuple[Column, ...] = ()
     if len(task.columns) > MANY_TO_SIFT and task.solver == "highs":
         goal, later = task.goals[0], task.gap if task.goals[1:] else 0.0
         left = sift(task.columns, task.kitchen, goal, gap=task.gap, keep=later, until=task.until)
         task = replace(task, columns=left.columns)
-        start = left.chosen or start
+        chosen = left.chosen
         known = max((b for b in (known, left.bound) if b is not None), default=None)
     board = build(task.columns, task.kitchen, tending="tending" in task.goals)
     search: Search = "quick" if len(task.columns) > FEW else "plain"
-    numbers = start_of(board, start) if start else {}
-    chosen: tuple[Column, ...] = ()
     outcomes: list[Outcome] = []
-    watch.known = known
+    start = chosen or start
     for goal in task.goals:
         watch.factor = scale(goal)
         set_goal(board.program, terms(board, goal))
@@ -205,8 +191,9 @@ def _whole(
             board.program,
             gap=task.gap,
             time_limit_s=task.left_s,
-            start=numbers,
-            progress=watch.within(task.gap) if watch.progress or known is not None else None,
+            start=start_of(board, start) if start else {},
+            progress=watch if watch.progress else None,
+            enough=None if outcomes or known is None else partial(_enough, known, task.gap),
             solver=task.solver,
             search=search,
         )
@@ -214,22 +201,29 @@ def _whole(
             outcome = _raised(outcome, known, task.gap)
         outcomes.append(outcome)
         if outcome.solved:
-            chosen = board.chosen()
+            chosen = start = board.chosen()
         if outcome.status != "optimal":
             break
         watch.fixed = True
         _keep(board, goal, outcome, task.gap)
-        numbers = start_of(board, chosen)
     return _result(chosen, task.kitchen, task.goals[0], outcomes, watch)
+
+
+def _enough(known: float, gap: float, best: float | None, bound: float | None) -> bool:
+    """Tell whether what was found is within the gap of a bound that was proven elsewhere."""
+    proven = known if bound is None else max(bound, known)
+    return best is not None and best - proven <= gap * abs(best)
 
 
 def _raised(outcome: Outcome, known: float, gap: float) -> Outcome:
     """Return an outcome with a bound that was proven elsewhere, if that is higher."""
-    if (outcome.bound is not None and outcome.bound >= known) or outcome.objective is None:
+    if outcome.objective is None:
         return outcome
-    left = (outcome.objective - known) / abs(outcome.objective) if outcome.objective else 0.0
-    status = "optimal" if left <= gap else outcome.status
-    return replace(outcome, bound=known, gap=left, status=status)
+    proven = known if outcome.bound is None else max(outcome.bound, known)
+    near = _enough(known, gap, outcome.objective, outcome.bound)
+    left = (outcome.objective - proven) / abs(outcome.objective) if outcome.objective else 0.0
+    status = "optimal" if near else outcome.status
+    return replace(outcome, bound=proven, gap=left, status=status)
 
 
 def _by_days(
@@ -247,7 +241,7 @@ def _by_days(
     climb(ladder)
     open_ = not ladder.done and not watch.stopped
     if open_ and not ladder.chosen:
-        return _whole(task, watch, ladder.chosen, ladder.bound)
+        return _whole(task, watch, known=ladder.bound)
     if ladder.value is not None and ladder.bound is not None and ladder.done:
         watch.fixed = True
         then(ladder, task.goals[1:], max(ladder.value, ladder.bound / (1 - task.gap)))

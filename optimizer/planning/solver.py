@@ -13,11 +13,12 @@ import pulp
 
 from optimizer.errors import CheckError
 from optimizer.planning.cbc import second_opinion
-from optimizer.planning.highs import Highs, Progress
+from optimizer.planning.highs import Enough, Highs, Progress
 from optimizer.planning.highs import Search as Engine
 from optimizer.planning.program import Outcome, Program, add_column, add_row, dump, set_goal
 
 __all__ = [
+    "Enough",
     "Outcome",
     "Program",
     "Progress",
@@ -67,7 +68,7 @@ def reduced_cost(column: pulp.LpVariable) -> float:
     return float(column.dj)
 
 
-def solve(
+def solve(  # noqa: PLR0913 -- the one door to the solvers: all that may be asked of them
     program: Program,
     *,
     gap: float = 1e-6,
@@ -77,6 +78,7 @@ def solve(
     solver: SolverName = "highs",
     search: Search = "full",
     most_nodes: int | None = None,
+    enough: Enough | None = None,
 ) -> Outcome:
     """Solve a program.
 
@@ -102,6 +104,8 @@ def solve(
         and believes it only if that is the optimum.
     most_nodes : int, optional
         Stop after so many nodes of the search: unlike a time limit, the same on every machine.
+    enough : callable, optional
+        Asked with the best objective and the bound; True stops the solve. CBC asks nothing.
 
     Returns
     -------
@@ -120,12 +124,12 @@ def solve(
     if solver == "cbc":
         return second_opinion(program, gap, time_limit_s)
     if search == "quick":
-        quick = _highs(program, gap, time_limit_s, progress, "presolved", _QUICK_NODES)
+        quick = _highs(program, gap, time_limit_s, progress, "presolved", _QUICK_NODES, enough)
         program.problem.solve(quick)
         if quick.outcome.status == "optimal":
             return quick.outcome
         search = "plain"
-    engine = _highs(program, gap, time_limit_s, progress, search, most_nodes)
+    engine = _highs(program, gap, time_limit_s, progress, search, most_nodes, enough)
     engine.start = None if search == "presolved" else start
     program.problem.solve(engine)
     return engine.outcome
@@ -138,16 +142,17 @@ def _highs(
     progress: Progress | None,
     search: Engine,
     most_nodes: int | None,
+    enough: Enough | None,
 ) -> Highs:
     return Highs(
         gap,
         time_limit_s,
-        None,
         progress,
         most=program.most,
         whole=program.whole,
         search=search,
         most_nodes=most_nodes,
+        enough=enough,
     )
 
 
@@ -159,7 +164,7 @@ def solve_linear(program: Program) -> Outcome:
     Outcome
         Columns then have a reduced cost (`reduced_cost`).
     """
-    engine = Highs(_TOLERANCE, None, None, None, most=program.most, whole=False)
+    engine = Highs(_TOLERANCE, None, most=program.most, whole=False)
     program.problem.solve(engine)
     return engine.outcome
 
@@ -184,7 +189,7 @@ def prices(program: Program) -> dict[str, float]:
     for column, _, _ in bounds:
         column.lowBound = column.upBound = held[column]
     try:
-        engine = Highs(_TOLERANCE, None, None, None, whole=False)
+        engine = Highs(_TOLERANCE, None, whole=False)
         program.problem.solve(engine)
     finally:
         for column, low, high in bounds:
