@@ -3,11 +3,14 @@
 Everything is keyed by the text of the scenario. What is cached is frozen and shared by all windows.
 """
 
-import threading
+import gc
+import json
+import weakref
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+import altair as alt
 import streamlit as st
 from altair.utils.schemapi import disable_debug_mode
 
@@ -16,6 +19,7 @@ from app.enduring import Enduring
 from app.reading import Reading, reading
 from app.searching import Planned, Search
 from app.tested import Asked, Tested
+from app.turns import Turns
 from app.weighing import Weighing
 from optimizer.errors import InputError, PhysicsError
 from optimizer.model.household import Scenario
@@ -38,8 +42,11 @@ TIME_LIMIT_S = 30.0
 
 
 disable_debug_mode()  # else every part of every chart is held against a long schema; tests do that
+alt.data_transformers.consolidate_datasets = False
+gc.freeze()  # what is imported by now stays; looking through it for garbage takes 0.1 s each time
 
-_SEARCHING = threading.BoundedSemaphore(2)  # searches at once; a further window waits its turn
+_SEARCHING = Turns(2)  # searches at once; a further window waits its turn
+_STARTED: "weakref.WeakValueDictionary[str, Search]" = weakref.WeakValueDictionary()
 
 
 @st.cache_resource(max_entries=100, show_spinner=False)
@@ -66,7 +73,8 @@ def search(text: str) -> Search:
     text
         The whole scenario file.
     """
-    return Search(text, GAP, TIME_LIMIT_S, _SEARCHING)
+    _STARTED[text] = found = Search(text, GAP, TIME_LIMIT_S, _SEARCHING)
+    return found
 
 
 def plan(text: str) -> Planned:
@@ -100,8 +108,8 @@ def abandon(text: str) -> None:
     text
         The whole scenario file, as it was before a change.
     """
-    found = search(text)
-    if not found.whole.is_set():
+    found = _STARTED.get(text)
+    if found is not None and not found.whole.is_set():
         found.drop()
         forget(text)
 
@@ -109,8 +117,8 @@ def abandon(text: str) -> None:
 @st.cache_resource(
     max_entries=300, show_spinner=False, hash_funcs={Metric: lambda _: "metric", Us: lambda _: "us"}
 )
-def spec(name: str, _figure: Callable[..., Any], *given: Any) -> dict[str, Any]:
-    """Give a chart as plain values; its making takes long.
+def spec(name: str, _figure: Callable[..., Any], *given: Any) -> str:
+    """Give a chart as JSON; its making takes long.
 
     Parameters
     ----------
@@ -123,11 +131,10 @@ def spec(name: str, _figure: Callable[..., Any], *given: Any) -> dict[str, Any]:
 
     Returns
     -------
-    dict
-        Shared by all windows: copy it before it is changed.
+    str
+        Its rows stay where they are drawn: Streamlit would make a table of each set of them.
     """
-    found: dict[str, Any] = _figure(*given).to_dict(validate=False)
-    return found
+    return json.dumps(_figure(*given).to_dict(validate=False))
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ import streamlit as st
 
 from app import cached, entries, fields, state
 from app.panels.numbers import label_of, record_of
-from app.waiting import plain
+from app.waiting import inline, plain
 from optimizer.planning.explain import clock
 from optimizer.report.dates import day_name
 from optimizer.scenario.menu import (
@@ -148,7 +148,7 @@ def _portion(place: int, order: int) -> None:
             with st.container(width=150):
                 _eaters(place, order, who, given)
         fields.act(
-            f"Remove {label}",
+            f"Remove {inline(label)}",
             f"menu.{place}.{order}.remove",
             partial(without_dish, place=place, order=order),
             f"remove {label}",

@@ -22,5 +22,7 @@ else:
     if waiting.is_whole(found):
         outcome.worth(found)
     else:
-        waiting.rest("boiling on any stove, and what one more of each thing is worth")
+        waiting.rest(
+            "how sure the dishes are, boiling on any stove, and what one more of each is worth"
+        )
 outcome.cautions(found)

@@ -88,10 +88,10 @@ def plan(
         outlet.say("\n".join(lines))
         outlet.give(made)
         if sheet is not None and made.steps:
-            from optimizer.report.result import write_text
             from optimizer.report.sheet import sheet_html
+            from optimizer.scenario.saving import write_whole
 
-            write_text(sheet, sheet_html(made, scenario, units))
+            write_whole(sheet, sheet_html(made, scenario, units))
         if follow and again and file is not None and made.steps:
             mark_followed(file, made, again)
             outlet.say("\nWritten into the log: this plan is followed from here on.")

@@ -7,13 +7,13 @@ from functools import lru_cache
 
 from optimizer.model.household import Item, Place
 from optimizer.model.plan import Amount
-from optimizer.model.things import Cooker, Dish, Food, Ingredient, Pot, Rules
+from optimizer.model.things import Cooker, Dish, Food, Pot, Rules
 from optimizer.physics import conduction, food, safety
 
 MEAN_C = 60.0  # food properties are taken midway between tap and boil
 DRY = 0.2  # a food with less water than this swells as it cooks
 _EVEN = 1e-9
-WET = 0.5  # a dish with more of its mass as liquid than this is a soup
+WET = 0.5  # a dish with more of its mass as liquid than this is a soup, whatever its name
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,18 +115,19 @@ def load_of(dish: Dish, adult_portions: float, place: Place) -> Load:
         piece_share=pieces / heat,
         start_c=warm / heat,
         phaseolus=any(f.phaseolus for f, _ in parts),
-        swelling=_swells(dish.ingredients),
+        swelling=_swells(dish),
         endpoint_c=max(ends, default=None),
         frozen=any(f.frozen for f, _ in parts),
     )
 
 
-def _swells(ingredients: tuple[Ingredient, ...]) -> bool:
-    """Tell whether a pressure pot's lower fill limit holds: pulses, grains, soups."""
+def _swells(dish: Dish) -> bool:
+    """Tell whether a pressure pot's lower fill limit holds: pulses, grains, soups thin or thick."""
+    ingredients = dish.ingredients
     mass = sum(i.kg for i in ingredients)
     liquid = sum(i.kg for i in ingredients if i.food.shape == "liquid")
     dry = any(i.food.water < DRY and i.food.shape != "liquid" for i in ingredients)
-    return dry or liquid > WET * mass
+    return dry or liquid > WET * mass or "soup" in dish.label.lower()
 
 
 def _composition(item: Food) -> dict[str, float]:

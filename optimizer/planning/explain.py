@@ -30,6 +30,7 @@ ABOUT = {
     "gas_cold": ("stove",),
     "no_fuel": ("stove",),
     "no_sun": ("stove",),
+    "flame_indoors": ("stove",),
     "water_only": ("stove",),
     "frozen": ("pot",),
     "wind": ("stove",),

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from optimizer.model.things import Cooker, Material, Pot
 from optimizer.physics import cooling, doneness, heating, water
+from optimizer.physics.ranges import Values
 from optimizer.planning.boiling import Boil, careful_boil_min
 from optimizer.planning.conditions import CALM, Conditions, Refused
 from optimizer.planning.contents import Load, goes_into, round_up
@@ -43,8 +44,8 @@ class Body:
     early_min: float = 0.0  # it may leave the fire so much before its minute
     shared_out: float = 1.0  # of its heat above the room, left for the last portion
 
-    def curves(self, spreads: float, *, early_min: float = 0.0, colder_k: float = 0.0) -> Curve:
-        """Return the contents' temperature over MINUTES.
+    def curves(self, spreads: Values, *, early_min: Values = 0.0, colder_k: Values = 0.0) -> Curve:
+        """Return the contents' temperature over MINUTES; columns of numbers give a row for each.
 
         It is so many spreads leakier than usual, rests so much longer and in a room so much colder.
         """
@@ -62,18 +63,21 @@ class Body:
 
 def rest(load: Load, body: Body, at: Conditions) -> Rest:
     """Return how a dish rests in a cooker, or bare."""
+    cooking, careful, usual = body.curves(
+        np.array([[at.done_z], [at.hot_z], [0.0]]),
+        early_min=np.array([[0.0], [body.early_min], [0.0]]),
+        colder_k=np.array([[0.0], [at.rules.air_spread_k], [0.0]]),
+    )
     credit = doneness.credit(
         time_s=SECONDS,
-        temperature_c=body.curves(at.done_z),
+        temperature_c=cooking,
         boil_min=careful_boil_min(load, at),
         z_k=load.dish.z_k,
         floor_c=load.dish.floor_c,
     )
-    colder_k = at.rules.air_spread_k
-    careful = body.curves(at.hot_z, early_min=body.early_min, colder_k=colder_k)
     return Rest(
-        usual_c=_last_portion_c(body, body.curves(0.0), body.room_c),
-        careful_c=_last_portion_c(body, careful, body.room_c - colder_k),
+        usual_c=_last_portion_c(body, usual, body.room_c),
+        careful_c=_last_portion_c(body, careful, body.room_c - at.rules.air_spread_k),
         done=credit,
     )
 
@@ -115,7 +119,6 @@ def bare(load: Load, pot: Pot, boil: Boil, at: Conditions) -> Body:
     )
 
 
-@lru_cache(maxsize=4096)
 def kitchen_loss_w_k(pot: Pot, surface_c: float, at: Conditions) -> float:
     """Return the loss of a bare lidded pot in the kitchen [W/K]."""
     return float(

@@ -33,7 +33,7 @@ SEEN = {
     "judgement": "judgement",
 }
 READABLE = {"J/kg": (1e-6, "MJ/kg"), "J": (1e-6, "MJ"), "m3": (1e3, "L"), "W": (1e-3, "kW")}
-READABLE |= {"m": (1e3, "mm"), "Pa": (1e-3, "kPa")}
+READABLE |= {"m": (1e3, "mm"), "Pa": (1e-3, "kPa"), "kg/m3": (1.0, "kg/m³")}
 
 
 def list_text() -> str:
@@ -152,6 +152,21 @@ def fields_told(kind: str, thing: Any) -> dict[str, tuple[str, str]]:
             columns[kind, name].description,
         )
         for name in named
+    }
+
+
+def meanings(kind: str) -> dict[str, str]:
+    """Say what each key of a thing in the file means.
+
+    Parameters
+    ----------
+    kind
+        Table of the thing, such as ``pots``.
+    """
+    return {
+        key_of(name): column.description
+        for (table, name), column in shelf.load().columns.items()
+        if table == kind and name not in PLAIN
     }
 
 

@@ -2,12 +2,10 @@
 
 import json
 import math
-import os
 from collections.abc import Iterable
-from pathlib import Path
 from typing import Any, cast
 
-from optimizer.errors import Problem, SaveError
+from optimizer.errors import Problem
 from optimizer.model.plan import BoilAll, Chances, Fire, FuelUse, Plan, Saving, Status, Step, Worth
 from optimizer.model.things import Serve
 from optimizer.report.households_result import rota_told, shares_told
@@ -110,32 +108,6 @@ def json_schema() -> dict[str, Any]:
     from pydantic import TypeAdapter  # noqa: PLC0415  (only asked for by the curious)
 
     return TypeAdapter(ResultShape).json_schema()
-
-
-def write_text(path: Path, text: str) -> None:
-    """Write a file whole or not at all.
-
-    Parameters
-    ----------
-    path
-        The file; what was there before stays until all is written.
-    text
-        What goes into it.
-
-    Raises
-    ------
-    SaveError
-        If it cannot be written.
-    """
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        try:
-            part.write_text(text, encoding="utf-8", newline="\n")
-            part.replace(path)
-        finally:
-            part.unlink(missing_ok=True)
-    except OSError as error:
-        raise SaveError(f"{path}: cannot be written: {error.strerror or error}") from error
 
 
 def _step(step: Step) -> StepShape:

@@ -161,6 +161,25 @@ def test_a_slider_changes_the_answer(house, window):
     assert [table.value.to_dict() for table in page.table] != rows
 
 
+def test_a_slider_stays_where_it_was_put_when_the_measures_change(house, window):
+    file = house("one_person_jar")
+    page = weighed(window("tradeoffs"), file)
+
+    def stands(start):
+        return next(s for s in page.slider if s.label.startswith(start))
+
+    page = stands("Packing on every side, cm").set_value(15).run()
+    page = stands("Wind outdoors, m/s").set_value(9).run()
+    switch = next(each for each in page.toggle if "US" in each.label)
+    page = switch.set_value(True).run()
+    assert stands("Packing on every side, inches").value == 6.0  # 5.9, in steps of a half
+    assert stands("Wind outdoors, mph").value == 20  # 20.1
+    page = stands("Wind outdoors, mph").set_value(10).run()
+    page = next(each for each in page.toggle if "US" in each.label).set_value(False).run()
+    assert stands("Packing on every side, cm").value == 15
+    assert stands("Wind outdoors, m/s").value == 4  # 4.5
+
+
 def test_nothing_to_weigh_without_a_plan(house, window):
     file = house("short_of_fuel")
     page = weighed(window("tradeoffs"), file)
