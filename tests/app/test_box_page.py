@@ -222,7 +222,7 @@ def test_a_boiling_test_becomes_the_numbers_of_a_stove(window, file, press):
     stove = read(file).stoves[0].stove
     assert stove.source_place.startswith("water boiling test, 1 start")
     press(shown, "Undo")
-    assert read(file).stoves[0].stove.efficiency == pytest.approx(0.25)
+    assert read(file).stoves[0].stove.efficiency == pytest.approx(0.18)
 
 
 def test_faults_of_a_boiling_test_stand_at_their_fields(window, file):
