@@ -207,7 +207,9 @@ def test_the_numbers_stay_open_once_a_person_opened_them(file, window):
 
 def test_households_see_who_cooks_and_what_each_burns(file, window):
     share = "households: {mill: {adults: 1, brings: {sticks: 3 kg}}, weir: {children: 1}}\n"
-    file.write_text(file.read_text(encoding="utf-8") + share, encoding="utf-8")
+    text = file.read_text(encoding="utf-8") + share
+    file.write_text(text, encoding="utf-8")
+    cached.plan(text)
     page = window("plan")
     words = told(page)
     assert "Households" in words
@@ -218,4 +220,5 @@ def test_households_see_who_cooks_and_what_each_burns(file, window):
 
 
 def test_an_ordinary_household_sees_nothing_of_it(file, window):
+    cached.plan(file.read_text(encoding="utf-8"))
     assert "Households" not in told(window("plan"))

@@ -140,7 +140,7 @@ def test_batches_are_what_fits_the_carriers(household):
 def test_a_breakfast_is_not_cooked_the_evening_before_a_colder_day(household):
     """Day 1 has 8 degC outdoors; where day 2 is colder, the evening's pot is not priced for it."""
     early = (("lentil_soup", "breakfast", 1440 + 390),)
-    tight = replace(THINGS.cookers["foam_box"], loss_w_k=0.2, packing_j_k=0.0)  # hot all night
+    tight = replace(THINGS.cookers["foam_box"], loss_w_k=0.02, packing_j_k=0.0)  # hot all night
     home = carried(household(early, days=2), cookers=(OwnCooker(tight, 1),))
 
     def evenings(outdoors_c):
