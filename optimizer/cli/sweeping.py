@@ -195,16 +195,16 @@ def _worked_out(grid: "Grid", scenario: "Scenario", asked: Asked) -> "Sweep":
 
 def _tell(known: "Sweep", outlet: Outlet, asked: Asked) -> None:
     """Print the table, and write what was asked for."""
-    from optimizer.report.result import write_text
     from optimizer.report.sweep.result import json_text
     from optimizer.report.sweep.text import sweep_text
+    from optimizer.scenario.saving import write_whole
 
     outlet.say(sweep_text(known))
     outlet.write(json_text(known))
     if asked.chart is not None and known.rows:
         from optimizer.report.sweep.page import sweep_html
 
-        write_text(asked.chart, sweep_html(known))
+        write_whole(asked.chart, sweep_html(known))
         outlet.say(f"Chart: {asked.chart}")
     if asked.out is not None:
         kept = f"{asked.out}.part; run it again to go on" if known.stopped else str(asked.out)

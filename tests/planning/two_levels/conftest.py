@@ -196,7 +196,7 @@ def _two_levels(monkeypatch) -> None:
 
 
 @pytest.fixture(name="closed")
-def _closed(two_levels, monkeypatch) -> None:  # noqa: ARG001 -- it comes before
+def _closed(two_levels, monkeypatch) -> None:
     """Let what two levels leave be closed by one program."""
     monkeypatch.setattr(closing, "MOST", 10**9)
 

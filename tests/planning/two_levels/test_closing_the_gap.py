@@ -49,6 +49,8 @@ def test_columns_are_left_out_but_none_of_a_best_schedule(random_days, monkeypat
     kept = {}
 
     def look(ladder):
+        if ladder.value is None:
+            return
         for share in (0.0, 0.05, 0.5, math.inf):
             most = ladder.value * (1 + share)
             kept.setdefault(seed, []).append({id(c) for c in closing.left(ladder, most)})
