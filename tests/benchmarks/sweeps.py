@@ -7,6 +7,7 @@
 One core is this process, held to one core. Two are two workers, their start counted in. The same
 points are worked out both ways, and the rows are held against each other. In slices both ways
 take turns, so that what else runs on the machine weighs on both alike; workers start anew in each.
+On a busy machine the clock says little: the share of processor time is what it can be at best.
 """
 
 import argparse
