@@ -174,9 +174,10 @@ class Desk:
         SaveError
             If it is there, or cannot be written.
         """
-        if path.exists():
-            raise SaveError(f"{path} is there already; choose another name")
-        save_text(path, self.text)
+        with alone(path):  # nobody makes it between the look and the writing
+            if path.exists():
+                raise SaveError(f"{path} is there already; choose another name")
+            save_text(path, self.text)
         remembered.keep_past(path, self.text, self.past)
         self.target, self.own = path, True
         self._kept()

@@ -4,6 +4,7 @@ import threading
 import time
 
 from app.searching import ended_with_the_program
+from app.turns import Turns
 from optimizer.errors import CheckError, InputError, LimitError, PhysicsError
 from optimizer.scenario.reading import parse
 from optimizer.studies.endurance.study import Endurance, endurance
@@ -15,7 +16,7 @@ BETWEEN_S = 0.05
 class Enduring:
     """A study of how long the store lasts, which can be watched and stopped."""
 
-    def __init__(self, text: str, turn: threading.Semaphore) -> None:
+    def __init__(self, text: str, turn: Turns) -> None:
         self._turn = turn  # so many searches at once: others get theirs between two parts
         self.doing, self.parts = "", 0  # what is looked at; how many parts of the page are known
         self.stopping = False
@@ -33,7 +34,7 @@ class Enduring:
     drop = stop
 
     def _run(self, text: str) -> None:
-        with self._turn:
+        with self._turn.taken():
             self._study(text)
         self.made.set()
         self.first.set()

@@ -18,6 +18,8 @@ SETTINGS = {
     "server.address": HOST,
     "browser.serverAddress": "localhost",
     "server.allowedHosts": ["localhost", HOST],
+    "server.enableXsrfProtection": True,
+    "server.enableCORS": True,  # only this origin may ask
     "server.maxUploadSize": 1,
     "server.showEmailPrompt": False,
     "server.fileWatcherType": "none",

@@ -49,14 +49,14 @@ def header() -> None:
             "Undo",
             on_click=state.undo,
             disabled=what is None,
-            help=f"Take back: {what}" if what else "Nothing to take back",
+            help=f"Take back: {waiting.inline(what)}" if what else "Nothing to take back",
         )
         files.popover()
         st.toggle("US measures", **state.bind_measures())
-    st.caption(kept_where(desk))
+    st.caption(waiting.plain(kept_where(desk)))
     told = state.message()
     if told:
-        st.info(told)
+        st.info(waiting.plain(told))
     if desk.keeping != "saved":
         not_kept(desk)
 
@@ -74,7 +74,7 @@ def kept_where(desk: Desk) -> str:
 def not_kept(desk: Desk) -> None:
     """Say why it is not saved and let the person choose."""
     if desk.keeping == "failed":
-        st.error(f"Not saved: {desk.trouble}")
+        st.error(f"Not saved: {waiting.plain(desk.trouble)}")
         st.button("Try to save again", on_click=state.save_again)
         return
     st.error("The file was changed in another window or program. Yours is not saved yet.")

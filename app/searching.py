@@ -6,10 +6,11 @@ import time
 import weakref
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, Protocol
 
 from app.reading import reading
+from app.turns import Turns
 from optimizer.errors import CheckError, InputError, LimitError, PhysicsError, Problem
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
@@ -17,6 +18,7 @@ from optimizer.planning.kitchen import household_of
 from optimizer.planning.memory import Memory
 from optimizer.planning.planner import plans as make_plans
 from optimizer.studies.chances.study import with_chances
+from optimizer.studies.households import with_households
 
 DRAWING_S = 0.3  # the rest of a plan waits so long, so that the page is drawn without haste
 END_S = 5.0  # searches that are asked to end with the program are given so long, all together
@@ -99,15 +101,26 @@ def _scenario(text: str) -> Scenario:
     return found.scenario
 
 
+def _with_those_of(tried: Plan, plan: Plan) -> Plan:
+    """Give a plan that has grown the chances and shares of its steps, which are the same still."""
+    return replace(
+        plan,
+        steps=tried.steps,
+        fuels=tried.fuels,
+        chances=tried.chances,
+        shares=tried.shares,
+        rota=tried.rota,
+    )
+
+
 class Search:
     """A search for a plan that goes on beside the page; it can be watched and stopped.
 
-    The plan is there as soon as its schedule and its saving are; the rest of it comes later.
+    The plan is there as soon as its schedule and its saving are; its chances, what else it is set
+    beside, and what more is worth come later.
     """
 
-    def __init__(
-        self, of: str | Scenario, gap: float, time_limit_s: float, turn: threading.Semaphore
-    ) -> None:
+    def __init__(self, of: str | Scenario, gap: float, time_limit_s: float, turn: Turns) -> None:
         self._turn = turn  # so many searches at once
         self.best: float | None = None
         self.bound: float | None = None
@@ -146,8 +159,7 @@ class Search:
         self.stopping = self.dropped = True
 
     def _run(self, of: str | Scenario, gap: float, time_limit_s: float) -> None:
-        with self._turn:
-            self._search(of, gap, time_limit_s)
+        self._search(of, gap, time_limit_s)
         self.made.set()
         self.whole.set()
 
@@ -155,7 +167,7 @@ class Search:
         """Search, and show the plan as it grows; where there is none, say why."""
         try:
             scenario = _scenario(of) if isinstance(of, str) else of
-            with _remembered(household_of(scenario)) as memory:
+            with self._turn.taken(first=True), _remembered(household_of(scenario)) as memory:
                 growing = make_plans(
                     scenario,
                     gap=gap,
@@ -164,10 +176,12 @@ class Search:
                     memory=memory,
                     wanted=lambda: not self.dropped,
                 )
-                self._show(next(growing), scenario)
+                first = next(growing)
+                self._show(first)
             time.sleep(DRAWING_S)
-            for more in growing:  # another search may have the memory by now
-                self._show(more, scenario)
+            self._try(first, scenario)
+            while self._grown(growing):  # another search may have the memory by now
+                pass
         except InputError as error:
             self._found = Planned(None, "input", str(error), tuple(error.problems))
         except PhysicsError as error:
@@ -177,8 +191,24 @@ class Search:
         except CheckError as error:
             self._found = Planned(None, "defect", str(error))
 
-    def _show(self, plan: Plan, scenario: Scenario) -> None:
-        self._found = Planned(with_chances(plan, scenario))
+    def _try(self, first: Plan, scenario: Scenario) -> None:
+        """Try the plan, after those who have none yet."""
+        self._tried = first
+        with self._turn.taken():
+            if not self.dropped:
+                self._tried = with_households(with_chances(first, scenario), scenario)
+                self._show(self._tried)
+
+    def _grown(self, growing: Iterator[Plan]) -> bool:
+        """Work out one more part of the plan, after those who have none yet; False: it is whole."""
+        with self._turn.taken():
+            more = next(growing, None)
+            if more is not None:
+                self._show(_with_those_of(self._tried, more))
+        return more is not None
+
+    def _show(self, plan: Plan) -> None:
+        self._found = Planned(plan)
         self.made.set()
 
     def _progress(self, seconds: float, best: float | None, bound: float | None) -> bool:

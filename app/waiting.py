@@ -56,6 +56,19 @@ def plain(text: str) -> str:
     return "".join(f"\\{sign}" if sign in r"\`*_{}[]()<>#+-!|~$:" else sign for sign in text)
 
 
+def inline(text: str) -> str:
+    """Keep text within a label from being taken for marks of Markdown.
+
+    As little as will do, since a screen reader reads the label as it is written.
+
+    Parameters
+    ----------
+    text
+        Any text, such as what a person wrote.
+    """
+    return "".join(f"\\{sign}" if sign in r"\`*_[]<~$:" else sign for sign in text)
+
+
 def planned(*, whole: bool = True) -> Plan:
     """Give the plan of the scenario that is worked on; until there is one, show the search.
 

@@ -4,6 +4,7 @@ import threading
 import time
 
 from app.searching import ended_with_the_program
+from app.turns import Turns
 from optimizer.errors import CheckError, InputError, PhysicsError
 from optimizer.scenario.reading import parse
 from optimizer.studies.frontier import Frontier, frontier
@@ -16,7 +17,7 @@ BETWEEN_S = 0.05
 class Weighing:
     """A search for the plans between the least money and the least of another thing."""
 
-    def __init__(self, text: str, against: str, turn: threading.Semaphore) -> None:
+    def __init__(self, text: str, against: str, turn: Turns) -> None:
         self._turn = turn  # one search at a time: others get theirs between two plans
         self.done, self.count = 0, COUNT
         self.stopping = False
@@ -33,7 +34,7 @@ class Weighing:
     drop = stop
 
     def _run(self, text: str, against: str) -> None:
-        with self._turn:
+        with self._turn.taken():
             self._search(text, against)
         self.made.set()
 

@@ -3,8 +3,9 @@
 import streamlit as st
 
 from app import cached, state
+from app.panels import drawing
 from app.waiting import plain
-from optimizer.report.text import day_name
+from optimizer.report.dates import day_name
 
 
 def ways() -> None:
@@ -25,7 +26,7 @@ def ways() -> None:
     if told.trouble:
         st.error(plain(told.trouble))
     elif told.rows:
-        st.table(told.rows)
+        drawing.table(told.rows)
     else:
         st.warning("No way of this dish works with what there is.")
     if told.refused:

@@ -1,7 +1,8 @@
 """A chart on a page, with its words for those who cannot see it, and its table under it."""
 
+import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from copy import deepcopy
+from contextlib import nullcontext
 from typing import Any
 
 import altair as alt
@@ -9,7 +10,7 @@ import streamlit as st
 
 from app import cached
 from app.figures.look import DARK, LIGHT, Look
-from app.waiting import plain
+from app.waiting import inline, plain
 from optimizer.report.blocks import Block
 from optimizer.report.measures import Measures, in_measures
 from optimizer.shelf import load
@@ -45,8 +46,8 @@ def known(figure: Callable[..., alt.LayerChart], *given: Any, wide: bool = True)
     wide
         As wide as there is room; False: as wide as it is made.
     """
-    spec = cached.spec(figure.__qualname__, figure, *given)
-    st.vega_lite_chart(deepcopy(spec), theme=None, width="stretch" if wide else "content")
+    spec = json.loads(cached.spec(figure.__qualname__, figure, *given))
+    st.vega_lite_chart(spec, theme=None, width="stretch" if wide else "content")
 
 
 def table(rows: Sequence[Mapping[str, str]], *, name: str = "") -> None:
@@ -61,11 +62,9 @@ def table(rows: Sequence[Mapping[str, str]], *, name: str = "") -> None:
     """
     if not rows:
         return
-    if not name:
-        st.table(list(rows), hide_index=True)
-        return
-    with st.expander(name):
-        st.table(list(rows), hide_index=True)
+    cells = [{inline(key): plain(cell) for key, cell in row.items()} for row in rows]
+    with st.expander(inline(name)) if name else nullcontext():
+        st.table(cells, hide_index=True)
 
 
 def block(told: Block | None, *, name: str = "") -> None:
@@ -81,8 +80,7 @@ def block(told: Block | None, *, name: str = "") -> None:
     if told is None:
         return
     if told.rows:
-        rows = [{key: plain(cell) for key, cell in row.items()} for row in told.mappings]
-        table(rows, name=name)
+        table(list(told.mappings), name=name)
     for note in told.notes:
         st.markdown(plain(note))
 

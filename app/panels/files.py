@@ -51,7 +51,7 @@ def _bring_in() -> None:
         st.caption("It cannot be opened; what you work on is as it was.")
         return
     where = state.desk().target.name if state.desk().own else "the copy you work on"
-    st.caption(f"It takes the place of what is in {where}; Undo brings that back.")
+    st.caption(f"It takes the place of what is in {waiting.plain(where)}; Undo brings that back.")
     label = "Open it and mend it here" if found.problems else "Open it"
     st.button(label, key="open upload", on_click=state.open_text, args=(text, given.name))
 

@@ -6,7 +6,7 @@ from app import cached, state
 from app.enduring import Enduring
 from app.figures.lasting import lasting_chart
 from app.panels import drawing, outcome
-from app.waiting import plain
+from app.waiting import inline, plain
 from optimizer.model.household import Scenario
 from optimizer.report.cases import case_rows, change_rows, range_told, whole_days
 from optimizer.report.chances import run_out_rows
@@ -53,7 +53,7 @@ def _watch(study: Enduring, parts: int) -> None:
     """Show what is looked at, until more is known."""
     if study.made.is_set() or study.parts != parts:
         st.rerun()
-    st.status(f"Looking at {study.doing}", state="running")
+    st.status(f"Looking at {inline(study.doing)}", state="running")
     st.button("Stop with what is known so far", on_click=study.stop, disabled=study.stopping)
 
 

@@ -6,15 +6,16 @@ import streamlit as st
 
 from app import cached, state, waiting
 from app.panels import drawing
-from app.waiting import plain
+from app.waiting import inline, plain
 from optimizer.errors import InputError, SaveError
 from optimizer.model.household import Scenario
 from optimizer.report.entries import Teller, entry_rows, latest
 from optimizer.report.measures import in_measures, measures
 from optimizer.report.names import Names
 from optimizer.report.record import burn_rows, cold_told, left_rows
+from optimizer.scenario.appending import put_aside
 from optimizer.scenario.clock import moment_written
-from optimizer.scenario.logbook import Log, content_of, parse_log, put_aside
+from optimizer.scenario.logbook import Log, content_of, parse_log
 from optimizer.scenario.measured import with_measured
 from optimizer.trials.burn import burners, measured_values, of_stove, ratios
 from optimizer.trials.course import Course
@@ -144,7 +145,7 @@ def burned(record: Record) -> None:
     names, known = Names(record.scenario), ratios(record)
     for stove in burners(known):
         st.button(
-            f"Take the measured number of the {names.stove(stove)}",
+            f"Take the measured number of the {inline(names.stove(stove))}",
             on_click=_take,
             args=(stove, record),
         )

@@ -9,7 +9,7 @@ import streamlit as st
 from app import entries, fields, state
 from app.panels import things
 from app.panels.numbers import label_of, numbers, record_of
-from app.waiting import plain
+from app.waiting import inline, plain
 from optimizer.scenario.changes import with_field
 from optimizer.shelf import load
 
@@ -80,7 +80,7 @@ def _add_food(name: str, mixed: Mapping[str, Any]) -> None:
     button = f"dishes.{name}.add"
     with st.container(horizontal=True, vertical_alignment="bottom"):
         picked = st.selectbox(
-            f"Add a food to {label_of('dishes', name, record_of('dishes', name))}",
+            f"Add a food to {inline(label_of('dishes', name, record_of('dishes', name)))}",
             [each for each in labels if each not in mixed],
             format_func=lambda each: labels[each],
             index=None,

@@ -7,6 +7,7 @@ import streamlit as st
 
 from app import entries, fields
 from app.panels import place
+from app.waiting import inline
 from optimizer.model.household import Scenario
 from optimizer.report.names import Names
 from optimizer.scenario.changes import with_field
@@ -27,7 +28,7 @@ def numbers(scenario: Scenario) -> None:
             if entries.said(at) is None:
                 continue  # the sun has no stock
             with st.container(width=200):
-                label = f"How much {names.fuel(store.fuel.name)}"
+                label = f"How much {inline(names.fuel(store.fuel.name))}"
                 edit = partial(_with_stock, fuel=store.fuel.name)
                 fields.measured(label, at, hint="12 kg", edit=edit)
         place.people()

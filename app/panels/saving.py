@@ -9,6 +9,7 @@ import streamlit as st
 
 from app import entries, fields, state
 from app.panels import choosing
+from app.waiting import inline
 from optimizer.scenario.changes import free_name
 from optimizer.scenario.measured import with_measured
 from optimizer.shelf import load
@@ -74,7 +75,7 @@ def button(section: Literal["cookers", "stoves"], who: Whose, values: Mapping[st
         st.caption(f"Give the new {ONE[section]} a name to write its numbers down.")
         return
     name = f"measured {section}"
-    if st.button(f"Write down for {who.label}", key=f"act:{name}"):
+    if st.button(f"Write down for {inline(who.label)}", key=f"act:{name}"):
         edit = partial(_written, section=section, who=who, values=values)
         state.change(name, edit, f"measured numbers of {who.label}")
         st.rerun()

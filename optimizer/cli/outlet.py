@@ -60,14 +60,14 @@ class Outlet:
 
     def write(self, text: str) -> None:
         """Write JSON where it is wanted, never over the scenario."""
-        from optimizer.report.result import write_text
+        from optimizer.scenario.saving import write_whole
 
         if self.json is None or self.overwrites:
             return
         if self.json == STDOUT:
             typer.echo(text, nl=False)
         else:
-            write_text(self.json, text)
+            write_whole(self.json, text)
 
     def fail(
         self, code: "Exit", problems: Sequence[Problem], status: "Status | None" = None

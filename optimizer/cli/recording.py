@@ -100,7 +100,8 @@ def record(
             options.wrong("FILE", "missing", "record writes: name the scenario the log is of")
             raise InputError(options.problems)
         scenario = read_scenario(outlet, Choices())
-        from optimizer.scenario.logbook import log_path, put_aside
+        from optimizer.scenario.appending import put_aside
+        from optimizer.scenario.logbook import log_path
 
         if new and (kept := put_aside(log_path(file))):
             outlet.say(f"The old log is kept as {kept.name}; a new one begins.")
@@ -201,8 +202,8 @@ def _append(
     scenario: "Scenario",
     options: Options,
 ) -> None:
-    """Check all entries, then add them one by one."""
-    from optimizer.trials.diary import problems_of, write
+    """Check all entries, then add them, all or none."""
+    from optimizer.trials.diary import problems_of, write_all
 
     whole = [{**common, **each} for each in said]
     if common["instead_of"] is not None and len(said) != 1:
@@ -213,8 +214,8 @@ def _append(
     options.problems += problems_of(path, whole, scenario) if known_at else []
     if options.problems:
         raise InputError(options.problems)
-    for each in whole:
-        write(path, each)
+    if whole:
+        write_all(path, whole)
 
 
 def record_beside(file: Path, scenario: "Scenario") -> "tuple[Log, Record]":
@@ -230,7 +231,7 @@ def record_beside(file: Path, scenario: "Scenario") -> "tuple[Log, Record]":
 
 def _take(file: Path, take: list[str], found: "Record", options: Options) -> None:
     """Write measured numbers into the scenario; all that is asked, or nothing."""
-    from optimizer.scenario.measured import write_measured
+    from optimizer.scenario.measured import write_all_measured
     from optimizer.trials.burn import measured_values, of_stove, ratios
 
     known = ratios(found)
@@ -248,6 +249,5 @@ def _take(file: Path, take: list[str], found: "Record", options: Options) -> Non
             wanted.append(ratio)
     if options.problems:
         raise InputError(options.problems)
-    for ratio in wanted:
-        assert ratio.stove is not None
-        write_measured(file, "stoves", ratio.stove, measured_values(ratio, found.scenario))
+    numbers = {str(r.stove): measured_values(r, found.scenario) for r in wanted}
+    write_all_measured(file, "stoves", numbers)

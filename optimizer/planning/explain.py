@@ -39,6 +39,8 @@ ABOUT = {
     "cooker_too_small": ("cooker",),
     "cold": ("pot", "cooker"),
     "never_done": ("pot", "cooker"),
+    "carried": (),
+    "not_portable": ("cooker",),
     "boil_again": ("stove", "pot", "cooker"),
     "no_start": ("stove", "pot", "cooker"),
     "spoils": (),

@@ -2,14 +2,13 @@
 
 import json
 import math
-import os
 from collections.abc import Iterable
-from pathlib import Path
 from typing import Any, cast
 
-from optimizer.errors import Problem, SaveError
+from optimizer.errors import Problem
 from optimizer.model.plan import BoilAll, Chances, Fire, FuelUse, Plan, Saving, Status, Step, Worth
 from optimizer.model.things import Serve
+from optimizer.report.households_result import rota_told, shares_told
 from optimizer.report.shape import (
     BoilAllShape,
     ChancesShape,
@@ -71,6 +70,8 @@ def to_json(
         "begins": plan.begins if plan else 0,
         "under_way": [_step(step) for step in plan.under_way] if plan else [],
         "chances": _chances(plan.chances) if plan else None,
+        "shares": shares_told(plan),
+        "rota": rota_told(plan),
         "problems": [_problem(problem) for problem in problems],
     }
 
@@ -107,32 +108,6 @@ def json_schema() -> dict[str, Any]:
     from pydantic import TypeAdapter  # noqa: PLC0415  (only asked for by the curious)
 
     return TypeAdapter(ResultShape).json_schema()
-
-
-def write_text(path: Path, text: str) -> None:
-    """Write a file whole or not at all.
-
-    Parameters
-    ----------
-    path
-        The file; what was there before stays until all is written.
-    text
-        What goes into it.
-
-    Raises
-    ------
-    SaveError
-        If it cannot be written.
-    """
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        try:
-            part.write_text(text, encoding="utf-8", newline="\n")
-            part.replace(path)
-        finally:
-            part.unlink(missing_ok=True)
-    except OSError as error:
-        raise SaveError(f"{path}: cannot be written: {error.strerror or error}") from error
 
 
 def _step(step: Step) -> StepShape:

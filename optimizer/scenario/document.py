@@ -9,6 +9,7 @@ import warnings
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime
+from functools import lru_cache
 from io import StringIO
 from pathlib import Path
 from typing import Any
@@ -23,6 +24,9 @@ from optimizer.scenario.yaml12 import round_trip
 LARGEST_BYTES = 1_000_000
 MOST_VALUES = 50_000
 DEEPEST = 12
+MOST_KEPT = 100_000  # letters of a text whose tree is kept
+MOST_PROBLEMS = 200  # told at once
+SIGNS = ("\n", ",", ": ", "[", "{", "- ", "? ")  # of which every value of a file has one
 
 _OF_YAML = frozenset({"tag", "value"})
 _PLAIN_TAGS = frozenset({"str", "int", "float", "bool", "null", "map", "seq"})
@@ -100,11 +104,18 @@ class Document:
             Short word for the kind of fault.
         message
             What was expected, what was given.
+
+        Raises
+        ------
+        InputError
+            If so much is wrong that nobody would read on.
         """
         found = Problem(self.file, line, shown, code, message)
         follows = any(p.key == shown and p.code in _OF_YAML for p in self.problems)
         if found not in self.problems and (not follows or code in _OF_YAML):
             self.problems.append(found)
+        if len(self.problems) > MOST_PROBLEMS:
+            raise too_many(self.file, self.problems)
 
 
 def _key_in(node: Any, part: str | int) -> Any:
@@ -120,9 +131,9 @@ def _line_of(node: Any, key: Any) -> int | None:
     """Line of a key or an item, from 1."""
     try:
         where = node.lc.item(key) if isinstance(node, CommentedSeq) else node.lc.key(key)
+        return int(where[0]) + 1
     except (AttributeError, KeyError, TypeError, IndexError):
         return None
-    return int(where[0]) + 1
 
 
 def read_text(path: Path) -> str:
@@ -185,12 +196,31 @@ def _refused(file: str, line: int | None, code: str, message: str) -> InputError
     return InputError([Problem(file, line, "", code, message)])
 
 
+def too_many(file: str, problems: list[Problem]) -> InputError:
+    """Give the first of very many problems, and say that there are more.
+
+    Parameters
+    ----------
+    file
+        Its name, for messages.
+    problems
+        More than are told.
+    """
+    message = f"more than {MOST_PROBLEMS} things are wrong; these are the first"
+    return InputError([Problem(file, None, "", "too_many", message), *problems[:MOST_PROBLEMS]])
+
+
 def _too_large(file: str) -> InputError:
     return _refused(file, None, "too_large", "is larger than 1 MB; not read")
 
 
-def parse_document(text: str, file: str, holds: str = "people, fuels, a menu") -> Document:
+def parse_document(
+    text: str, file: str, holds: str = "people, fuels, a menu", *, own: bool = False
+) -> Document:
     """Parse a text; what is wrong inside the tree is noted in ``problems``.
+
+    A change on a page asks for the same text several times, and reading YAML is slow: the trees of
+    the last few texts are kept.
 
     Parameters
     ----------
@@ -200,6 +230,8 @@ def parse_document(text: str, file: str, holds: str = "people, fuels, a menu") -
         Its name, for messages.
     holds
         What such a file holds, for messages.
+    own
+        Whether the caller gets a tree of its own, to change it; else it is shared and only read.
 
     Raises
     ------
@@ -208,25 +240,34 @@ def parse_document(text: str, file: str, holds: str = "people, fuels, a menu") -
     """
     if len(text) > LARGEST_BYTES:
         raise _too_large(file)
-    if text.count("\n") + text.count(",") > MOST_VALUES:
+    if sum(map(text.count, SIGNS)) > MOST_VALUES:
         raise _refused(file, None, "too_large", f"has more than {MOST_VALUES} lines and entries")
     if old := _OLD_YAML.search(text):
         line = text.count("\n", 0, old.start()) + 1
         raise _refused(file, line, "yaml", "is read as YAML 1.2; leave this line out")
-    yaml = round_trip()
-    tree = _tree(yaml, text, file)
+    tree, repeated = (_loaded if own or len(text) > MOST_KEPT else _kept)(text, file)
     if tree is None:
         raise _refused(file, None, "empty", f"is empty; it should say {holds} ...")
     if not isinstance(tree, CommentedMap):
         message = f"expected lines such as 'key: value' at the top, for {holds} ..."
         raise _refused(file, 1, "not_a_mapping", message)
     document = Document(file, tree, {})
-    for line, key in yaml.constructor.repeated:
+    for line, key in repeated[:MOST_PROBLEMS]:
         document.problems.append(
             Problem(file, line, key, "duplicate_key", f"the key '{key}' stands here a second time")
         )
     document.plain.update(_Plain(document).mapping(tree, ()))
     return document
+
+
+def _loaded(text: str, file: str) -> tuple[Any, tuple[tuple[int, str], ...]]:
+    """Tree of a text, and the keys that stand twice."""
+    yaml = round_trip()
+    tree = _tree(yaml, text, file)
+    return tree, tuple(yaml.constructor.repeated)
+
+
+_kept = lru_cache(maxsize=16)(_loaded)
 
 
 def _tree(yaml: YAML, text: str, file: str) -> Any:

@@ -9,15 +9,14 @@ import json
 import re
 import zlib
 from dataclasses import dataclass, field
-from itertools import count
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 from ruamel.yaml.comments import CommentedMap
 
-from optimizer.errors import InputError, Problem, SaveError
-from optimizer.scenario.document import Document, Location
+from optimizer.errors import InputError, Problem
+from optimizer.scenario.document import MOST_PROBLEMS, Document, Location, too_many
 from optimizer.scenario.faults import near, note
 from optimizer.scenario.log_entries import KINDS, Entry
 
@@ -134,31 +133,6 @@ def content_of(path: Path) -> bytes:
     raise InputError([Problem(str(path), None, "", "unreadable", message)])
 
 
-def put_aside(path: Path) -> Path | None:
-    """Put a log aside under a name of its own, so that a new one begins; None where there is none.
-
-    Parameters
-    ----------
-    path
-        The log.
-
-    Raises
-    ------
-    SaveError
-        If it cannot be renamed; it is as it was.
-    """
-    if not path.exists():
-        return None
-    stem = path.name.removesuffix(".jsonl")
-    names = (path.with_name(f"{stem}.{number}.jsonl") for number in count(1))
-    kept = next(name for name in names if not name.exists())
-    try:
-        path.rename(kept)
-    except OSError as error:
-        raise SaveError(f"{path}: cannot be put aside: {error.strerror or error}") from error
-    return kept
-
-
 def parse_log(content: bytes, file: str = "log") -> Log:
     """Read the bytes of a log.
 
@@ -177,6 +151,8 @@ def parse_log(content: bytes, file: str = "log") -> Log:
     found = _Reading(file)
     *whole, tail = content.split(b"\n")
     for number, line in enumerate(whole, 1):
+        if len(found.problems) > MOST_PROBLEMS:
+            break
         if line.endswith(LOST):
             found.lost.append(number)
         elif line.strip():
@@ -187,7 +163,8 @@ def parse_log(content: bytes, file: str = "log") -> Log:
         _take(tail, len(whole) + 1, found)
     _check_numbers(found)
     if found.problems:
-        raise InputError(found.problems)
+        many = len(found.problems) > MOST_PROBLEMS
+        raise too_many(file, found.problems) if many else InputError(found.problems)
     return Log(file, tuple(found.entries), tuple(found.lines), tuple(found.lost))
 
 

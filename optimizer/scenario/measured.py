@@ -4,9 +4,10 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from optimizer.errors import InputError, Problem
+from optimizer.errors import InputError, Problem, SaveError
 from optimizer.scenario.changes import with_field, with_thing
 from optimizer.scenario.document import read_text
+from optimizer.scenario.locking import alone
 from optimizer.scenario.passages import plain_of
 from optimizer.scenario.reading import parse
 from optimizer.scenario.saving import save_text
@@ -88,8 +89,47 @@ def write_measured(
     SaveError
         If it cannot be written; it is as it was.
     """
+    write_all_measured(path, section, {name: values}, like)
+
+
+def write_all_measured(
+    path: Path, section: str, found: Mapping[str, Mapping[str, Any]], like: str | None = None
+) -> None:
+    """Write measured numbers of several things into a scenario file, all of them or none.
+
+    Parameters
+    ----------
+    path
+        The file; a sound scenario, before and after.
+    section
+        ``cookers`` or ``stoves``.
+    found
+        Keys of the file and their values, by the name of the thing.
+    like
+        Thing on the shelf that a new one is like.
+
+    Raises
+    ------
+    InputError
+        If the file, before or with the numbers, is no sound scenario; it is as it was.
+    SaveError
+        If it cannot be written; it is as it was.
+    """
+    _with_all(path, section, found, like)  # what is wrong is told before anything is locked
+    try:
+        with alone(path):  # what another writes between reading and writing would be lost
+            save_text(path, _with_all(path, section, found, like))
+    except OSError as error:
+        raise SaveError(f"{path}: could not be saved, it is as it was: {error}") from error
+
+
+def _with_all(
+    path: Path, section: str, found: Mapping[str, Mapping[str, Any]], like: str | None
+) -> str:
+    """Give a sound scenario file with the numbers in it, sound as well."""
     text = read_text(path)
     parse(text, str(path))
-    changed = with_measured(text, section, name, values, like)
-    parse(changed, str(path))
-    save_text(path, changed)
+    for name, values in found.items():
+        text = with_measured(text, section, name, values, like)
+    parse(text, str(path))
+    return text

@@ -4,6 +4,7 @@ import os
 import shutil
 import tempfile
 from contextlib import suppress
+from glob import escape
 from io import StringIO
 from pathlib import Path
 
@@ -34,7 +35,7 @@ def load_document(path: str | Path) -> CommentedMap:
     InputError
         If it is no readable YAML, or a key stands twice.
     """
-    document = parse_document(read_text(Path(path)), str(path))
+    document = parse_document(read_text(Path(path)), str(path), own=True)
     if document.problems:
         raise InputError(document.problems)
     return document.tree
@@ -110,13 +111,42 @@ def _set_in(document: CommentedMap, kind: type[CommentedMap] | type[CommentedSeq
     return 2
 
 
+def write_whole(path: str | Path, text: str) -> None:
+    """Write an answer whole or not at all; a link is followed, nothing is kept of what was there.
+
+    Parameters
+    ----------
+    path
+        The file; what is no plain file, such as a pipe, is written to as it is.
+    text
+        The whole of it.
+
+    Raises
+    ------
+    SaveError
+        If it cannot be written; what was there is as it was.
+    """
+    try:
+        target = Path(path).resolve()
+        if target.exists() and not target.is_file():
+            target.write_text(text, encoding="utf-8", newline="\n")
+        else:
+            _put_beside(target, text, keep=False)
+    except (OSError, ValueError) as error:
+        told = getattr(error, "strerror", None) or error
+        raise SaveError(f"{path}: cannot be written: {told}") from error
+
+
 def _put(target: Path, text: str) -> None:
-    """Write a text beside a file and put it in its place, one writer at a time."""
+    """Write a text in place of a file and keep what was there, one writer at a time."""
     with alone(target):
-        _put_alone(target, text)
+        for left in target.parent.glob(f".{escape(target.name)}.????????.part"):
+            left.unlink(missing_ok=True)  # whoever wrote it was killed: only one writes at a time
+        _put_beside(target, text, keep=True)
 
 
-def _put_alone(target: Path, text: str) -> None:
+def _put_beside(target: Path, text: str, *, keep: bool) -> None:
+    """Write a text beside a file, bring it to the disk, and only then put it in its place."""
     handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".part")
     part = Path(name)
     try:
@@ -125,7 +155,8 @@ def _put_alone(target: Path, text: str) -> None:
             opened.flush()
             os.fsync(opened.fileno())
         _keep_mode(part, target)
-        _keep_last(target)
+        if keep:
+            _keep_last(target)
         part.replace(target)
     except BaseException:
         with suppress(OSError):
@@ -148,10 +179,18 @@ def _keep_last(target: Path) -> None:
     """Keep the version that is about to be replaced, put in place whole as well."""
     if not target.exists():
         return
-    kept = target.with_name(f"{target.name}~")
     part = target.with_name(f".{target.name}~.part")
-    shutil.copy2(target, part)
-    part.replace(kept)
+    try:
+        with target.open("rb") as last, part.open("wb") as opened:
+            shutil.copyfileobj(last, opened)
+            opened.flush()
+            os.fsync(opened.fileno())
+        shutil.copystat(target, part)
+        part.replace(target.with_name(f"{target.name}~"))
+    except BaseException:
+        with suppress(OSError):
+            part.unlink()
+        raise
 
 
 def sync_folder(folder: Path) -> None:

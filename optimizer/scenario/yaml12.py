@@ -6,6 +6,8 @@ from typing import Any
 from ruamel.yaml import YAML
 from ruamel.yaml.constructor import RoundTripConstructor
 
+LONGEST_NUMBER = 300  # characters; 0b and 0x have no limit of their own
+
 
 class _Constructor(RoundTripConstructor):
     """Collects every repeated key instead of stopping at the first."""
@@ -26,7 +28,8 @@ class _Constructor(RoundTripConstructor):
     def construct_yaml_int(self, node: Any) -> Any:
         """Leave a number too long to be one as text, to be refused where it stands."""
         with suppress(ValueError):
-            return super().construct_yaml_int(node)
+            if len(node.value) <= LONGEST_NUMBER:
+                return super().construct_yaml_int(node)
         return str(node.value)
 
     def construct_yaml_timestamp(self, node: Any, values: Any = None) -> Any:

@@ -8,7 +8,7 @@ from ruamel.yaml.comments import CommentedMap
 
 from optimizer.errors import Problem
 from optimizer.model.household import Scenario
-from optimizer.scenario.appending import append
+from optimizer.scenario.appending import append_all
 from optimizer.scenario.logbook import Line, entry_of, read_log
 from optimizer.trials.log_check import check_entry
 
@@ -82,4 +82,24 @@ def write(path: Path, said: Mapping[str, Any]) -> int:
     SaveError
         If it cannot be written.
     """
-    return append(path, line_of(said).plain)
+    return write_all(path, [said])[0]
+
+
+def write_all(path: Path, entries: Iterable[Mapping[str, Any]]) -> list[int]:
+    """Add entries to the log, all of them or none, and give their numbers.
+
+    Parameters
+    ----------
+    path
+        The log.
+    entries
+        Keys and values of each; what is None is left out.
+
+    Raises
+    ------
+    InputError
+        If the log is wrong.
+    SaveError
+        If they cannot be written.
+    """
+    return append_all(path, [line_of(said).plain for said in entries])

@@ -148,7 +148,7 @@ def _separator(header: str) -> str | None:
 
 def _cells(line: str, separator: str | None) -> list[str]:
     if separator is None:
-        return line.split()
+        return line.split(maxsplit=MOST_COLUMNS)[:MOST_COLUMNS]
     row = next(csv.reader(StringIO(line), delimiter=separator, skipinitialspace=True), [])
     return [cell.strip() for cell in row][:MOST_COLUMNS]
 

@@ -7,7 +7,7 @@ import math
 from typing import Literal
 
 from optimizer.units.quantity import QuantityError, convert, unit_named
-from optimizer.units.wording import PACKAGES, PRICE, QUANTITY
+from optimizer.units.wording import LONGEST, PACKAGES, PRICE, QUANTITY
 
 System = Literal["metric", "us"]
 
@@ -59,6 +59,8 @@ def exchanged(text: str, system: System) -> str:
         To three figures, a temperature to a degree. The text as it is, where it is in this system
         already, where its unit belongs to both, or where it is no quantity.
     """
+    if len(text) > LONGEST:
+        return text.strip()
     packages = PACKAGES.fullmatch(text)
     if packages:
         return f"{packages[1]} x {exchanged(packages[2], system)}"

@@ -31,6 +31,11 @@ if TYPE_CHECKING:
     import pint
 
 _SIGNS = {"\u20ac": "EUR", "\u00a3": "GBP"}
+# What pint raises of a text that is no unit; its parser asserts what it should have checked.
+NOT_A_UNIT = (
+    ArithmeticError, AssertionError, AttributeError, KeyError, RecursionError, SyntaxError,
+    TypeError, ValueError,
+)  # fmt: skip
 _DIFFERENCE = frozenset({"K", "kelvin"})
 
 
@@ -54,7 +59,8 @@ class Quantity:
 @lru_cache(maxsize=1)
 def _registry() -> "pint.UnitRegistry[Any]":
     """Registry of units, made once; cached on disk where the disk lets it."""
-    import pickle  # noqa: PLC0415
+    # for its error only; what is read is pint's own cache in this person's folder
+    import pickle  # noqa: PLC0415  # nosec B403
 
     import pint  # noqa: PLC0415
 
@@ -69,7 +75,7 @@ def _unit(text: str) -> Any:
     """Look up the unit that a text names; None if there is none."""
     try:
         return _registry().parse_units(text)
-    except (AttributeError, ValueError, TypeError, ArithmeticError, KeyError, SyntaxError):
+    except NOT_A_UNIT:
         return None
 
 

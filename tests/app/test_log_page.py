@@ -51,7 +51,7 @@ def entries(path):
 
 
 def tables(page):
-    return " ".join(table.value.to_string() for table in page.table)
+    return " ".join(table.value.to_string().replace("\\", "") for table in page.table)
 
 
 def test_a_weigh_in_is_written_and_what_is_left_is_told(window, outage, press):

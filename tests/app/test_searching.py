@@ -1,11 +1,10 @@
 """A search remembers what an earlier one worked out for the same household, and nothing else."""
 
-import threading
-
 import pytest
 
 from app import searching
 from app.searching import Search
+from app.turns import Turns
 from optimizer.planning.planner import plan
 from optimizer.scenario.reading import parse
 from optimizer.studies.chances.study import with_chances
@@ -18,7 +17,7 @@ EDITS = {
 
 
 def found(text):
-    made = Search(text, 0.01, 30.0, threading.Semaphore(1)).wait(60)
+    made = Search(text, 0.01, 30.0, Turns(1)).wait(60)
     assert made is not None
     return made.plan
 

@@ -13,7 +13,8 @@ import pytest
 
 from optimizer.errors import Problem, SaveError
 from optimizer.model.plan import FuelUse, Goal, Plan
-from optimizer.report.result import json_schema, json_text, to_json, write_text
+from optimizer.report.result import json_schema, json_text, to_json
+from optimizer.scenario.saving import write_whole
 
 # The keys of version 1, typed from the contract.
 TOP = (
@@ -26,7 +27,7 @@ STEP = (
     "serve_c serve_c_low chance_done chance_hot"
 )
 FUEL = "name used_kg used_mj stock_kg stock_mj left_kg cost p10_mj p90_mj"
-EXTRA = {"saved_any_stove", "changes", "begins", "under_way", "chances"}
+EXTRA = {"saved_any_stove", "changes", "begins", "under_way", "chances", "shares", "rota"}
 PROBLEM = Problem("shed.yaml", 3, "fuels.sticks", "unit", "'12' has no unit; write '12 kg'")
 
 
@@ -164,7 +165,7 @@ def test_what_is_not_a_number_never_gets_out(plan: Plan) -> None:
 def test_a_file_is_written_whole(tmp_path: Path) -> None:
     path = tmp_path / "result.json"
     path.write_text("before", encoding="utf-8")
-    write_text(path, "{°}\n")
+    write_whole(path, "{°}\n")
     assert path.read_text(encoding="utf-8") == "{°}\n"
     assert list(tmp_path.iterdir()) == [path]
 
@@ -180,7 +181,7 @@ def test_what_cannot_be_written_leaves_what_was_there(
 
     monkeypatch.setattr(Path, "replace", full)
     with pytest.raises(SaveError, match=r"result.json: cannot be written: No space"):
-        write_text(path, "after")
+        write_whole(path, "after")
     assert path.read_text(encoding="utf-8") == "before"
     assert list(tmp_path.iterdir()) == [path]
 
@@ -188,5 +189,5 @@ def test_what_cannot_be_written_leaves_what_was_there(
 @pytest.mark.parametrize("target", ["missing/result.json", "."])
 def test_no_such_place(tmp_path: Path, target: str) -> None:
     with pytest.raises(SaveError, match="cannot be written"):
-        write_text(tmp_path / target, "{}")
+        write_whole(tmp_path / target, "{}")
     assert list(tmp_path.iterdir()) == []

@@ -14,13 +14,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from optimizer.errors import InputError, SaveError
-from optimizer.scenario.appending import append
+from optimizer.scenario.appending import append, put_aside
 from optimizer.scenario.clock import moment_written, read_moment
 from optimizer.scenario.log_entries import Came, Read, Sticks, Weighed
 from optimizer.scenario.logbook import (
     log_path,
     parse_log,
-    put_aside,
     read_log,
     seal,
     sealed,

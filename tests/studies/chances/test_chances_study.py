@@ -84,7 +84,7 @@ def test_a_larger_store_runs_out_less_often_and_later_days_more(tried_demo):
         made = with_chances(plan, replace(scenario, stores=stores), count=COUNT)
         return next(f.runs_out for f in made.chances.fuels if f.name == "sticks")
 
-    chances = [out(kg) for kg in (1.0, 4.0, 6.0, 8.0, 20.0)]
+    chances = [out(kg) for kg in (1.0, 4.0, 6.0, 8.0, 40.0)]
     assert all(list(days) == sorted(days) for days in chances)
     last = [days[-1] for days in chances]
     assert last == sorted(last, reverse=True)

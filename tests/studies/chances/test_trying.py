@@ -140,7 +140,7 @@ class TestBySense:
         sticks = [c for c in found.courses if c.step.stove == "stick_stove"]
         assert len(sticks) >= 5
         apart = np.corrcoef([c.fuel_j for c in sticks])
-        assert apart.min() > 0.5
+        assert apart.min() > 0.4  # by itself each would be about 0
         weak = draws.spreads("efficiency of stick_stove") < -1
         for course in sticks:
             assert course.fuel_j[weak].mean() > course.fuel_j[~weak].mean()
