@@ -22,6 +22,8 @@ PROMISING = re.compile(
 SAID = (
     "it cannot promise that food is safe to eat or air safe to breathe",
     "none of this says that food is safe to eat or air safe to breathe",
+    "it cannot promise that any dish is free of anything",
+    "it cannot promise that a pot is free of anything",
     "degc, too long to be safe",  # a reason to refuse a way
     "this mark of safety cannot be taken off",
     "style-src 'unsafe-inline'",  # a rule for the browser

@@ -13,7 +13,10 @@ from collections import Counter
 from pathlib import Path
 
 LEAST_KILLED = 0.85
-TESTS = {"physics": ("tests/physics", "tests/published"), "planning": ("tests/planning",)}
+TESTS = {
+    "physics": ("tests/physics", "tests/published"),
+    "planning": ("tests/planning", "tests/advice"),
+}
 LEFT_OUT = ("tests/physics/test_docstrings.py",)  # a mutant has no docstring of its own
 COPIED = ("app", "data", "optimizer", "tests", "README.md", "DEVELOPERS.md", "pyproject.toml")
 VERDICTS = {0: "survived", 5: "no tests", 33: "no tests", None: "not yet", 2: "not yet"}

@@ -6,7 +6,7 @@ import pytest
 
 from optimizer import shelf
 from optimizer.model.household import Place
-from optimizer.model.things import Dish
+from optimizer.model.things import Dish, Ingredient
 from optimizer.planning.contents import (
     fill,
     heat_of,
@@ -127,3 +127,14 @@ def test_fill_is_cooked_volume_over_pot():
 )
 def test_minutes_are_rounded_up_to_the_step(minutes, step, up):
     assert round_up(minutes, step) == up
+
+
+@pytest.mark.parametrize(
+    ("dry_kg", "water_kg", "swells"),
+    [(0.01, 0.0, True), (0.0, 0.6, True), (0.0, 0.3, False)],
+)
+def test_a_dish_swells_by_dry_grains_or_by_much_water(dry_kg, water_kg, swells):
+    kg = {"potatoes": 0.4, "rice_white": dry_kg, "water": water_kg}
+    ingredients = tuple(Ingredient(THINGS.foods[name], each) for name, each in kg.items() if each)
+    own = replace(dish("potatoes"), ingredients=ingredients)
+    assert load_of(own, 1.0, PLACE).swelling is swells
