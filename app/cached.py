@@ -3,10 +3,14 @@
 Everything is keyed by the text of the scenario. What is cached is frozen and shared by all windows.
 """
 
+import gc
+import json
+import weakref
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+import altair as alt
 import streamlit as st
 from altair.utils.schemapi import disable_debug_mode
 
@@ -24,6 +28,7 @@ from optimizer.report import dialled
 from optimizer.report.measures import Metric, Units, Us, in_measures, measures
 from optimizer.report.refused import refusal_sentences
 from optimizer.report.ways import way_rows
+from optimizer.scenario import neighbours
 from optimizer.scenario.passages import plain_of
 from optimizer.scenario.reading import parse
 from optimizer.shelf import load
@@ -37,8 +42,11 @@ TIME_LIMIT_S = 30.0
 
 
 disable_debug_mode()  # else every part of every chart is held against a long schema; tests do that
+alt.data_transformers.consolidate_datasets = False
+gc.freeze()  # what is imported by now stays; looking through it for garbage takes 0.1 s each time
 
 _SEARCHING = Turns(2)  # searches at once; a further window waits its turn
+_STARTED: "weakref.WeakValueDictionary[str, Search]" = weakref.WeakValueDictionary()
 
 
 @st.cache_resource(max_entries=100, show_spinner=False)
@@ -65,7 +73,8 @@ def search(text: str) -> Search:
     text
         The whole scenario file.
     """
-    return Search(text, GAP, TIME_LIMIT_S, _SEARCHING)
+    _STARTED[text] = found = Search(text, GAP, TIME_LIMIT_S, _SEARCHING)
+    return found
 
 
 def plan(text: str) -> Planned:
@@ -99,8 +108,8 @@ def abandon(text: str) -> None:
     text
         The whole scenario file, as it was before a change.
     """
-    found = search(text)
-    if not found.whole.is_set():
+    found = _STARTED.get(text)
+    if found is not None and not found.whole.is_set():
         found.drop()
         forget(text)
 
@@ -108,8 +117,8 @@ def abandon(text: str) -> None:
 @st.cache_resource(
     max_entries=300, show_spinner=False, hash_funcs={Metric: lambda _: "metric", Us: lambda _: "us"}
 )
-def spec(name: str, _figure: Callable[..., Any], *given: Any) -> dict[str, Any]:
-    """Give a chart as plain values; its making takes long.
+def spec(name: str, _figure: Callable[..., Any], *given: Any) -> str:
+    """Give a chart as JSON; its making takes long.
 
     Parameters
     ----------
@@ -122,11 +131,10 @@ def spec(name: str, _figure: Callable[..., Any], *given: Any) -> dict[str, Any]:
 
     Returns
     -------
-    dict
-        Shared by all windows: copy it before it is changed.
+    str
+        Its rows stay where they are drawn: Streamlit would make a table of each set of them.
     """
-    found: dict[str, Any] = _figure(*given).to_dict(validate=False)
-    return found
+    return json.dumps(_figure(*given).to_dict(validate=False))
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +169,18 @@ def ways(text: str, item: int, units: Units) -> Told:
     return Told(tuple(way_rows(found, scenario, system)), refused)
 
 
-def eaters(text: str, portions: Any) -> dict[str, float]:
+def household_heads(text: str) -> dict[str, tuple[int, int]]:
+    """Give grown and small ones of each household that shares the kitchen; none where none do.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, sound or not.
+    """
+    return {} if said(text) is None else neighbours.household_heads(text)
+
+
+def eaters(text: str, portions: Any, place: int, order: int) -> dict[str, float]:
     """Say how many grown and small ones eat of a dish.
 
     Parameters
@@ -169,9 +188,15 @@ def eaters(text: str, portions: Any) -> dict[str, float]:
     text
         The whole scenario file.
     portions
-        What the file says of it; None: everybody.
+        What the file says of it; None: all for whom it is and whose diet it fits.
+    place, order
+        Where it stands in the menu: its meal, and its place there.
     """
     people = (said(text) or {}).get("people")
+    scenario = reading(text).scenario if portions is None else None
+    for item in scenario.items if scenario else ():
+        if item.stands == (place, order):
+            return {"adults": item.adults, "children": item.children}
     everybody = {"adults": people, "children": 0} if isinstance(people, int) else people
     given = portions if isinstance(portions, dict) else everybody
     found = given if isinstance(given, dict) else {}

@@ -34,6 +34,7 @@ __all__ = [
     "tick",
     "whole",
     "words",
+    "words_of",
 ]
 
 Edit = Callable[[str, Any], str]
@@ -90,6 +91,26 @@ def _line(label: str, at: Location, value: str, hint: str, edit: Edit | None) ->
     """Draw a field of one line with what is wrong under it."""
     st.text_input(label, placeholder=hint and f"such as {hint}", **_bound(at, value, edit, label))
     faults(at)
+
+
+def words_of(label: str, at: Location, value: str, hint: str, edit: Edit) -> None:
+    """Draw a field for words that stand for several keys of the file.
+
+    Parameters
+    ----------
+    label
+        What it is.
+    at
+        Keys and positions from the top.
+    value
+        The words as they are now.
+    hint
+        An example of what can be written.
+    edit
+        Makes the new text.
+    """
+    _line(label, at, value, hint, edit)
+    tell_file([p for p in problems() if p.key.startswith(f"{shown(at)}[")])
 
 
 def whole(label: str, at: Location, *, instead: int = 0, edit: Edit | None = None) -> None:

@@ -6,7 +6,7 @@ import time
 import weakref
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, Protocol
 
 from app.reading import reading
@@ -18,6 +18,7 @@ from optimizer.planning.kitchen import household_of
 from optimizer.planning.memory import Memory
 from optimizer.planning.planner import plans as make_plans
 from optimizer.studies.chances.study import with_chances
+from optimizer.studies.households import with_households
 
 DRAWING_S = 0.3  # the rest of a plan waits so long, so that the page is drawn without haste
 END_S = 5.0  # searches that are asked to end with the program are given so long, all together
@@ -100,10 +101,23 @@ def _scenario(text: str) -> Scenario:
     return found.scenario
 
 
+def _with_those_of(tried: Plan, plan: Plan) -> Plan:
+    """Give a plan that has grown the chances and shares of its steps, which are the same still."""
+    return replace(
+        plan,
+        steps=tried.steps,
+        fuels=tried.fuels,
+        chances=tried.chances,
+        shares=tried.shares,
+        rota=tried.rota,
+    )
+
+
 class Search:
     """A search for a plan that goes on beside the page; it can be watched and stopped.
 
-    The plan is there as soon as its schedule and its saving are; the rest of it comes later.
+    The plan is there as soon as its schedule and its saving are; its chances, what else it is set
+    beside, and what more is worth come later.
     """
 
     def __init__(self, of: str | Scenario, gap: float, time_limit_s: float, turn: Turns) -> None:
@@ -162,9 +176,11 @@ class Search:
                     memory=memory,
                     wanted=lambda: not self.dropped,
                 )
-                self._show(next(growing), scenario)
+                first = next(growing)
+                self._show(first)
             time.sleep(DRAWING_S)
-            while self._grown(growing, scenario):  # another search may have the memory by now
+            self._try(first, scenario)
+            while self._grown(growing):  # another search may have the memory by now
                 pass
         except InputError as error:
             self._found = Planned(None, "input", str(error), tuple(error.problems))
@@ -175,16 +191,24 @@ class Search:
         except CheckError as error:
             self._found = Planned(None, "defect", str(error))
 
-    def _grown(self, growing: Iterator[Plan], scenario: Scenario) -> bool:
+    def _try(self, first: Plan, scenario: Scenario) -> None:
+        """Try the plan, after those who have none yet."""
+        self._tried = first
+        with self._turn.taken():
+            if not self.dropped:
+                self._tried = with_households(with_chances(first, scenario), scenario)
+                self._show(self._tried)
+
+    def _grown(self, growing: Iterator[Plan]) -> bool:
         """Work out one more part of the plan, after those who have none yet; False: it is whole."""
         with self._turn.taken():
             more = next(growing, None)
             if more is not None:
-                self._show(more, scenario)
+                self._show(_with_those_of(self._tried, more))
         return more is not None
 
-    def _show(self, plan: Plan, scenario: Scenario) -> None:
-        self._found = Planned(with_chances(plan, scenario))
+    def _show(self, plan: Plan) -> None:
+        self._found = Planned(plan)
         self.made.set()
 
     def _progress(self, seconds: float, best: float | None, bound: float | None) -> bool:

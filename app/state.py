@@ -12,6 +12,7 @@ from app.desk import Desk
 from optimizer.cli.outlet import demo_file
 from optimizer.errors import InputError, Problem, SaveError
 from optimizer.report.measures import Units
+from optimizer.report.slides import Slide
 from optimizer.scenario.document import read_text
 from optimizer.scenario.logbook import log_path
 
@@ -143,7 +144,7 @@ def keep(name: str, value: Any) -> None:
     st.session_state.setdefault(_KEPT, {})[name] = value
 
 
-def bind(name: str, first: Any = None) -> dict[str, Any]:
+def bind(name: str, first: Any = None, slide: Slide | None = None) -> dict[str, Any]:
     """Give the keywords that tie a widget to a value that stays when the page changes.
 
     Parameters
@@ -152,14 +153,19 @@ def bind(name: str, first: Any = None) -> dict[str, Any]:
         Name of the value; read it with ``kept(name)``.
     first
         What it is before a person sets it.
+    slide
+        A slider in measures of its own: the value is kept in those of the dials.
     """
-    key = f"kept:{name}"
-    st.session_state[key] = kept(name, first)
-    return {"key": key, "on_change": _keep_widget, "args": (name, key)}
+    key, value = f"kept:{name}", kept(name, first)
+    if slide is not None:
+        key, value = f"{key}:{slide.label}", slide.shown(value)
+    st.session_state[key] = value
+    return {"key": key, "on_change": _keep_widget, "args": (name, key, slide)}
 
 
-def _keep_widget(name: str, key: str) -> None:
-    keep(name, st.session_state[key])
+def _keep_widget(name: str, key: str, slide: Slide | None = None) -> None:
+    value = st.session_state[key]
+    keep(name, value if slide is None else slide.value(value))
 
 
 def field(name: str, value: Any, edit: Callable[[str, Any], str], what: str) -> dict[str, Any]:
@@ -204,7 +210,7 @@ def change(name: str, edit: Callable[[str], str], what: str, given: Any = None) 
     try:
         reasons = [_reason(name, problem) for problem in apply(edit(text()), what)]
     except InputError as error:
-        reasons = [str(error)]
+        reasons = [_reason(name, problem) for problem in error.problems]
     except (LookupError, ValueError, TypeError, AttributeError):  # the file says something odd here
         reasons = ["this cannot be changed here while the file is as it is; mend it there first"]
     others = {each: draft for each, draft in _drafts().items() if each != name}
@@ -213,7 +219,8 @@ def change(name: str, edit: Callable[[str], str], what: str, given: Any = None) 
 
 def _reason(name: str, problem: Problem) -> str:
     """Say why a change is refused; where the fault is elsewhere, say where."""
-    return problem.message if problem.key == name else f"{problem.key}: {problem.message}"
+    told = problem.message
+    return told if problem.key in {name, ""} else f"{problem.key}: {told}"
 
 
 def refusals(name: str) -> list[str]:
@@ -231,9 +238,6 @@ def _drafts() -> dict[str, tuple[Any, list[str]]]:
     """Give what was typed but not taken, by field, with the reasons."""
     found: dict[str, tuple[Any, list[str]]] = st.session_state.setdefault(_DRAFTS, {})
     return found
-
-
-# what is told once
 
 
 def say(message: str) -> None:

@@ -31,6 +31,7 @@ from optimizer.model.things import (
 Record = TypeVar("Record")
 Row = Mapping[str, str]
 YES_NO = {"true": True, "false": False}
+NOTHING = "none"  # in a cell of several words: there are none, which is not the same as not stated
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,4 +211,6 @@ def _cell(text: str, wanted: Any) -> Any:
         return text
     if NoneType in choices:
         return _cell(text, choices[0]) if text else None
+    if get_origin(wanted) is tuple:
+        return () if text == NOTHING else tuple(text.split())
     return YES_NO[text] if wanted is bool else wanted(text)

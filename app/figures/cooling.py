@@ -82,14 +82,16 @@ def cooling_chart(
     safe = [{"hot": degrees(hot_c, system), "text": f"hot: {system.temperature(hot_c)} or more"}]
     line = alt.Chart(values(safe))
     layers = [
-        chart.mark_area(color=DOES["cooker"].colour, opacity=0.45).encode(y=high, y2="careful"),
+        chart.mark_area(color=DOES["cooker"].colour, opacity=0.45).encode(
+            y=high, y2=alt.Y2("careful")
+        ),
         chart.mark_line(color=look.ink, strokeWidth=1.5).encode(y=high),
         chart.mark_line(color=look.ink, strokeWidth=1.5, strokeDash=[2, 2]).encode(
             y=alt.Y("careful:Q")
         ),
-        line.mark_rule(color=look.ink, strokeDash=[7, 4]).encode(y="hot:Q"),
+        line.mark_rule(color=look.ink, strokeDash=[7, 4]).encode(y=alt.Y("hot:Q")),
         line.mark_text(align="right", dy=-6, color=look.ink, fontSize=SMALL).encode(
-            x=alt.value("width"), y="hot:Q", text="text:N"
+            x=alt.value("width"), y=alt.Y("hot:Q"), text=alt.Text("text:N")
         ),
     ]
     told = "Temperature in the cooker, usual (full line) and careful (dotted line). "

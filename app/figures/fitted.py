@@ -87,9 +87,9 @@ def fitted_chart(found: WaterTest, system: Measures, look: Look) -> alt.LayerCha
     layers = [
         curve.mark_area(color=DOES["cooker"].colour, opacity=0.45).encode(
             y=alt.Y("low:Q", title=unit, scale=alt.Scale(zero=False, padding=12), axis=axis),
-            y2="high",
+            y2=alt.Y2("high"),
         ),
-        curve.mark_line(color=look.ink, strokeWidth=1.5).encode(y="usual:Q"),
+        curve.mark_line(color=look.ink, strokeWidth=1.5).encode(y=alt.Y("usual:Q")),
         _readings(data.kept, "circle", look.ink, across),
     ]
     if data.left_out:
@@ -99,7 +99,7 @@ def fitted_chart(found: WaterTest, system: Measures, look: Look) -> alt.LayerCha
             ),
             alt.Chart(values(data.left_out))
             .mark_text(align="left", dx=8, dy=-8, color=look.ink, fontSize=SMALL, text="left out")
-            .encode(x=across, y="read:Q"),
+            .encode(x=across, y=alt.Y("read:Q")),
         ]
     return layered(layers, HEIGHT_PX, look, describe(data), below=0)
 
@@ -108,7 +108,7 @@ def _readings(rows: Sequence[Row], shape: str, colour: str, across: alt.X) -> al
     chart: alt.Chart = (
         alt.Chart(values(rows))
         .mark_point(shape=shape, filled=True, size=60, color=colour, opacity=1)
-        .encode(x=across, y="read:Q", tooltip=alt.Tooltip("told:N", title=None))
+        .encode(x=across, y=alt.Y("read:Q"), tooltip=alt.Tooltip("told:N", title=None))
     )
     return chart
 

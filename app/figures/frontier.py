@@ -78,17 +78,20 @@ def frontier_chart(
         ),
     )
     blue = DOES["cooker"].colour
+    there = {bool(row["chosen"]) for row in rows}  # a layer of nothing has no words for a reader
     dots = [
-        chart.transform_filter(test)
+        chart.transform_filter(f"datum.chosen == {str(chosen).lower()}")
         .mark_point(size=420, filled=True, color=fill, stroke=blue, strokeWidth=2, opacity=1)
-        .encode(tooltip=alt.Tooltip("told:N", title=None), description="told:N")
-        for test, fill in (("!datum.chosen", look.paper), ("datum.chosen", blue))
+        .encode(tooltip=alt.Tooltip("told:N", title=None), description=alt.Description("told:N"))
+        for chosen, fill in ((False, look.paper), (True, blue))
+        if chosen in there
     ]
     words = [
-        chart.transform_filter(test)
+        chart.transform_filter(f"datum.chosen == {str(chosen).lower()}")
         .mark_text(color=ink, fontSize=USUAL, fontWeight="bold")
-        .encode(text="number:N")
-        for test, ink in (("!datum.chosen", look.ink), ("datum.chosen", "#ffffff"))
+        .encode(text=alt.Text("number:N"))
+        for chosen, ink in ((False, look.ink), (True, "#ffffff"))
+        if chosen in there
     ]
     line = chart.mark_line(color=look.soft, strokeDash=[3, 3], aria=False)
     told = "; ".join(str(row["told"]) for row in rows)

@@ -60,7 +60,7 @@ def fuel_chart(shares: Sequence[FuelShare], look: Look) -> alt.LayerChart:
     Returns
     -------
     alt.LayerChart
-        Fuels have no colours: dark is used, light is left, hatched is the reserve.
+        Fuels have no colours: filled is used, faint is left, hatched is the reserve.
     """
     rows, height = fuel_data(shares)
     plot = Plot(0, 100, height, _percent_axis())
@@ -80,7 +80,7 @@ def _percent_axis() -> alt.Axis:
     return alt.Axis(
         values=[0, 25, 50, 75, 100],
         labelExpr="datum.value + ' %'",
-        title="of the stock: dark is used, hatched is the reserve",
+        title="of the stock: filled is used, hatched is the reserve",
         titleAnchor="start",
         grid=False,
         labelFlush=True,

@@ -112,7 +112,7 @@ def _written(plot: Plot, rows: Sequence[Row]) -> alt.Chart:
         alt.Chart(values(middle))
         .transform_calculate(word=word)
         .mark_text(color=DARK_INK, fontSize=SMALL, baseline="alphabetic", aria=False)
-        .encode(x=plot.x("mid"), y=plot.y(), text="word:N")
+        .encode(x=plot.x("mid"), y=plot.y(), text=alt.Text("word:N"))
     )
     return chart
 

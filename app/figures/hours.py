@@ -109,7 +109,7 @@ def hours_chart(
     band = alt.Chart(values(data.lines[0][1])).encode(x=across)
     layers = [
         band.mark_area(color=DOES["cooker"].colour, opacity=0.3).encode(
-            y=alt.Y("low:Q", title=TITLE), y2="high"
+            y=alt.Y("low:Q", title=TITLE), y2=alt.Y2("high")
         )
     ]
     for (_, points), dash in zip(data.lines, DASHES, strict=False):
@@ -155,5 +155,5 @@ def key_words(data: HoursData) -> list[str]:
     data
         What is drawn.
     """
-    drawn = ("Full line, and its band", "Dashes", "Dots", "Dashes and dots")
+    drawn = ("full line, and its band", "dashes", "dots", "dashes and dots")
     return [f"{how}: {name}" for how, (name, _) in zip(drawn, data.lines, strict=False)]

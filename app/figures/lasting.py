@@ -57,7 +57,7 @@ def lasting_chart(fuels: Sequence[DaysLeft], look: Look) -> alt.LayerChart:
     Returns
     -------
     alt.LayerChart
-        Fuels have no colours: dark is left, pale is burned.
+        Fuels have no colours: filled is left, faint is burned.
     """
     rows, height = lasting_data(fuels)
     days = len(fuels[0].shares) - 1
@@ -78,7 +78,7 @@ def _days_axis(days: int) -> alt.Axis:
     return alt.Axis(
         values=[day - 0.5 for day in range(step, days + 1, step)],
         labelExpr="format(datum.value + 0.5, 'd')",
-        title="after day: dark is left above the reserve, pale is burned",
+        title="after day: filled is left above the reserve",
         titleAnchor="start",
         grid=False,
         ticks=False,

@@ -18,14 +18,14 @@ Rows = Sequence[dict[str, Any]]
 
 
 def values(rows: Rows) -> alt.InlineData:
-    """Give rows as the data of a chart.
+    """Give rows as the data of a chart; Altair copies a list again and again, a tuple never.
 
     Parameters
     ----------
     rows
         Plain values.
     """
-    return alt.InlineData(values=list(rows))
+    return alt.InlineData(values=tuple(rows))
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +57,7 @@ class Plot:
         chart: alt.Chart = (
             alt.Chart(values(rows))
             .mark_rect(color=colour, opacity=opacity, aria=False)
-            .encode(x=self.x(), x2="x2", y=self.y(), y2="y2")
+            .encode(x=self.x(), x2=alt.X2("x2"), y=self.y(), y2=alt.Y2("y2"))
         )
         return chart
 
@@ -68,11 +68,11 @@ class Plot:
             .mark_rect(color=colour)
             .encode(
                 x=self.x(),
-                x2="x2",
+                x2=alt.X2("x2"),
                 y=self.y(),
-                y2="y2",
+                y2=alt.Y2("y2"),
                 tooltip=alt.Tooltip("told:N", title=None),
-                description="told:N",
+                description=alt.Description("told:N"),
             )
         )
         return chart
@@ -82,7 +82,7 @@ class Plot:
         chart: alt.Chart = (
             alt.Chart(values(rows))
             .mark_rule(color=colour, aria=False, **style)
-            .encode(x=self.x(), x2="x2", y=self.y(), y2="y2")
+            .encode(x=self.x(), x2=alt.X2("x2"), y=self.y(), y2=alt.Y2("y2"))
         )
         return chart
 
@@ -93,7 +93,7 @@ class Plot:
             return []
         solid = self.told(mine, mark.colour)
         if mark.hatch == "dashed":
-            return [solid.encode(opacity=alt.value(0.25)), *self._upright(mine, mark.colour)]
+            return [solid.encode(opacity=alt.OpacityValue(0.25)), *self._upright(mine, mark.colour)]
         if mark.hatch == "upright":
             return [solid, *self._upright(mine, "#ffffff")]
         return [solid, *self._slanted(mine)] if mark.hatch == "slanted" else [solid]
@@ -106,7 +106,7 @@ class Plot:
             .transform_calculate(at=f"sequence(datum.x+{step}/2, datum.x2, {step})")
             .transform_flatten(["at"])
             .mark_rule(color=colour, strokeWidth=1, aria=False)
-            .encode(x=self.x("at"), y=self.y(), y2="y2")
+            .encode(x=self.x("at"), y=self.y(), y2=alt.Y2("y2"))
         )
         return [hatch]
 
@@ -114,7 +114,10 @@ class Plot:
         """Hatch rectangles and say what they are when they are pointed at."""
         if not rows:
             return []
-        return [*self._upright(rows, colour), self.told(rows, colour).encode(opacity=alt.value(0))]
+        return [
+            *self._upright(rows, colour),
+            self.told(rows, colour).encode(opacity=alt.OpacityValue(0)),
+        ]
 
     def _slanted(self, rows: Rows) -> list[alt.Chart]:
         """Hatch with slanted lines; a bar too short for one gets an upright line."""
@@ -127,7 +130,7 @@ class Plot:
             .transform_flatten(["at"])
             .transform_calculate(low="datum.at-datum.slant")
             .mark_rule(color="#111111", strokeWidth=1, aria=False)
-            .encode(x=self.x("at"), x2="low", y=self.y(), y2="y2")
+            .encode(x=self.x("at"), x2=alt.X2("low"), y=self.y(), y2=alt.Y2("y2"))
         )
         return [hatch]
 
@@ -148,7 +151,7 @@ class Plot:
                 x=self.x(),
                 y=self.y(),
                 tooltip=alt.Tooltip("told:N", title=None),
-                description="told:N",
+                description=alt.Description("told:N"),
             )
         )
         return chart
@@ -175,7 +178,7 @@ class Plot:
             stroke=paper, strokeWidth=3, strokeJoin="round", color=paper, aria=False, **style
         )
         return [
-            layer.encode(x=self.x(), y=self.y(), text=f"{word}:N")
+            layer.encode(x=self.x(), y=self.y(), text=alt.Text(f"{word}:N"))
             for layer in (rim, chart.mark_text(color=colour, **style))
         ]
 
@@ -240,12 +243,11 @@ def layered(
     below
         What its axis takes [px]
     """
-    chart = alt.LayerChart(
+    return alt.LayerChart(
         layer=list(layers),
         height=height + below,
         width="container",
         autosize=FIT,
         description=told,
+        config=alt.Config(**config(look)),
     )
-    drawn: alt.LayerChart = chart.configure(**config(look))
-    return drawn

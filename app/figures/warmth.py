@@ -171,16 +171,16 @@ def warmth_chart(
 def _bands(plot: Plot, rows: Sequence[Row], look: Look) -> Iterator[alt.Chart]:
     """Yield the band from usual to careful, and its two edges: full and dotted."""
     chart = alt.Chart(values(rows))
-    place = {"x": plot.x(), "detail": "line:N"}
+    place = {"x": plot.x(), "detail": alt.Detail("line:N")}
     yield chart.mark_area(color=DOES["cooker"].colour, opacity=0.45, aria=False).encode(
-        y=plot.y(), y2="y2", **place
+        y=plot.y(), y2=alt.Y2("y2"), **place
     )
     yield chart.mark_line(color=look.ink, strokeWidth=1.5, aria=False).encode(y=plot.y(), **place)
     yield chart.mark_line(color=look.ink, strokeWidth=1.5, strokeDash=[2, 2], aria=False).encode(
         y=plot.y("y2"), **place
     )
     yield chart.mark_bar(opacity=0.0, width=6, aria=False).encode(
-        x=plot.x(), y=plot.y(), y2="y2", tooltip=alt.Tooltip("told:N", title=None)
+        x=plot.x(), y=plot.y(), y2=alt.Y2("y2"), tooltip=alt.Tooltip("told:N", title=None)
     )
 
 

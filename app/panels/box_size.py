@@ -204,7 +204,8 @@ def _thickness(found: BoxAnswer, system: Measures) -> None:
     given = (found.thicknesses, found.beside, found.holding, system)
     drawing.known(hours_chart, *given, drawing.look())
     words = key_words(hours_data(*given))
-    st.caption(plain("; ".join([*words, "diamond: your cooker"]) + "."))
+    key = "; ".join([*words, "diamond: your cooker"]) + "."
+    st.caption(plain(key[:1].upper() + key[1:]))
     drawing.block(beside_block(found, system))
     name = f"All about {packing_label(found.question.cooker)}, thin to thick"
     drawing.block(thickness_block(found, system), name=name)

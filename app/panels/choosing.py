@@ -46,9 +46,8 @@ def slider(kind: str, name: str, first: float) -> float:
     first
         Where it begins, in the unit of the dials.
     """
-    units = state.units()
-    slide = slides(units)[kind]
-    bound = state.bind(f"{name} {units}", slide.shown(first))
+    slide = slides(state.units())[kind]
+    bound = state.bind(name, first, slide)
     return slide.value(st.slider(slide.label, slide.low, slide.high, step=slide.step, **bound))
 
 

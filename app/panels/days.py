@@ -11,9 +11,9 @@ from app.waiting import plain
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
 from optimizer.report.agenda import day_rows, days_told
+from optimizer.report.dates import day_name
 from optimizer.report.lanes import DayLanes, days_of
 from optimizer.report.measures import measures
-from optimizer.report.text import day_name
 from optimizer.report.timetable import Doing, timetable
 from optimizer.report.unboxed import unboxed_lines
 from optimizer.report.warm import boxed, on_day, warm_rows

@@ -5,7 +5,7 @@ import streamlit as st
 from app import cached, state
 from app.panels import drawing
 from app.waiting import plain
-from optimizer.report.text import day_name
+from optimizer.report.dates import day_name
 
 
 def ways() -> None:

@@ -1,8 +1,8 @@
 """A chart on a page, with its words for those who cannot see it, and its table under it."""
 
+import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import nullcontext
-from copy import deepcopy
 from typing import Any
 
 import altair as alt
@@ -46,8 +46,8 @@ def known(figure: Callable[..., alt.LayerChart], *given: Any, wide: bool = True)
     wide
         As wide as there is room; False: as wide as it is made.
     """
-    spec = cached.spec(figure.__qualname__, figure, *given)
-    st.vega_lite_chart(deepcopy(spec), theme=None, width="stretch" if wide else "content")
+    spec = json.loads(cached.spec(figure.__qualname__, figure, *given))
+    st.vega_lite_chart(spec, theme=None, width="stretch" if wide else "content")
 
 
 def table(rows: Sequence[Mapping[str, str]], *, name: str = "") -> None:

@@ -8,10 +8,10 @@ from app.panels import drawing
 from app.waiting import plain
 from optimizer.errors import PhysicsError
 from optimizer.model.household import Scenario
+from optimizer.report.dates import day_name
 from optimizer.report.heat import heat_bars, heat_rows
 from optimizer.report.measures import in_measures, measures
 from optimizer.report.refused import refusal_sentences
-from optimizer.report.text import day_name
 
 MOST_BARS = 8
 

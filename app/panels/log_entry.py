@@ -9,8 +9,8 @@ from app import state
 from app.waiting import plain
 from optimizer.errors import InputError, SaveError
 from optimizer.model.household import Scenario
+from optimizer.report.dates import day_name
 from optimizer.report.names import Names
-from optimizer.report.text import day_name
 from optimizer.scenario.log_entries import HOWS
 from optimizer.trials.diary import problems_of, write
 

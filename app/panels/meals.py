@@ -10,7 +10,7 @@ from app import cached, entries, fields, state
 from app.panels.numbers import label_of, record_of
 from app.waiting import inline, plain
 from optimizer.planning.explain import clock
-from optimizer.report.text import day_name
+from optimizer.report.dates import day_name
 from optimizer.scenario.menu import (
     with_day_repeated,
     with_dish,
@@ -87,7 +87,7 @@ def _title(meal: Any, place: int) -> str:
     if not isinstance(meal, Mapping):
         return f"Meal {place + 1}"
     dishes = meal.get("dishes")
-    named = ", ".join(_dish(_name(each)) for each in dishes) if isinstance(dishes, list) else "?"
+    named = ", ".join(map(_served, dishes)) if isinstance(dishes, list) else "?"
     on = meal.get("on", "every day")
     days = on if isinstance(on, str) else f"days {', '.join(map(str, on))}" if on else "?"
     return plain(f"{meal.get('meal', '?')} at {meal.get('at', '?')}, {days}: {named}")
@@ -111,7 +111,8 @@ def _meal(place: int) -> None:
             _on(place)
     for order in range(len(entries.items((*at, "dishes")))):
         _portion(place, order)
-    fields.faults((*at, "dishes"))
+    for key in ("dishes", "for", "carried", "back", "to"):
+        fields.faults((*at, key))
     if entries.items((*at, "dishes")):
         _add_dish(place)
     fields.act(
@@ -139,8 +140,7 @@ def _portion(place: int, order: int) -> None:
     """Draw one dish of a meal and who eats of it."""
     at = ("menu", place, "dishes", order)
     entry = entries.said(at)
-    name = _name(entry)
-    label = _dish(name)
+    label = _served(entry)
     given = entry.get("portions") if isinstance(entry, Mapping) else None
     with st.container(horizontal=True, vertical_alignment="bottom"):
         st.markdown(f"**{plain(label)}**", width=200)
@@ -153,14 +153,37 @@ def _portion(place: int, order: int) -> None:
             partial(without_dish, place=place, order=order),
             f"remove {label}",
         )
+    told = _where(_eaten(place, order))
+    if told:
+        st.caption(plain(told))
     fields.faults(at)
-    fields.faults((*at, "dish"))
-    fields.faults((*at, "portions"))
+    for key in ("dish", "portions", "for", "without", "carried", "back", "to"):
+        fields.faults((*at, key))
+
+
+def _eaten(place: int, order: int) -> dict[str, Any]:
+    """Give who eats a dish and where; its own word counts before that of its meal."""
+    entry = entries.said(("menu", place, "dishes", order))
+    both = entries.mapping(("menu", place)), entry if isinstance(entry, Mapping) else {}
+    return {key: said[key] for said in both for key in ("for", "carried", "to") if key in said}
+
+
+def _where(eaten: Mapping[str, Any]) -> str:
+    """Say for whom a dish is and that it is carried, as the file says."""
+    told = [f"for {_words(eaten['for'])}"] if "for" in eaten else []
+    if "carried" in eaten:
+        to = f" to {eaten['to']}" if "to" in eaten else ""
+        told.append(f"carried {eaten['carried']}{to}")
+    return ", ".join(told)
+
+
+def _words(given: Any) -> str:
+    return ", ".join(map(str, given)) if isinstance(given, list) else str(given)
 
 
 def _eaters(place: int, order: int, who: str, given: Any) -> None:
     """Draw how many grown or small ones eat of a dish."""
-    everybody = cached.eaters(state.text(), given)
+    everybody = cached.eaters(state.text(), given, place, order)
 
     def set_it(text: str, number: float) -> str:
         portions = {**everybody, who: number}
@@ -229,6 +252,12 @@ def _pick(label: str, key: str) -> str | None:
 def _name(entry: Any) -> str:
     """Give the name of a dish as it stands in a meal."""
     return str(entry.get("dish", "?") if isinstance(entry, Mapping) else entry)
+
+
+def _served(entry: Any) -> str:
+    """Say what the cook calls a dish as it stands in a meal, and what is left out of it."""
+    without = entry.get("without") if isinstance(entry, Mapping) else None
+    return _dish(_name(entry)) + (f" without {_words(without)}" if without else "")
 
 
 def _dish(name: str) -> str:

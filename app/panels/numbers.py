@@ -7,7 +7,7 @@ import streamlit as st
 
 from app import entries, fields, state
 from app.waiting import inline
-from optimizer.report.inventory import fields_told
+from optimizer.report.inventory import fields_told, meanings
 from optimizer.scenario.changes import with_field
 from optimizer.scenario.passages import value_of
 from optimizer.shelf import load
@@ -65,24 +65,36 @@ def numbers(kind: str, name: str, record: Any, label: str) -> None:
     label
         What it is called.
     """
-    told = _told(kind, record) if record is not None else {}
+    told = _told(kind, record) if record is not None else _of_the_file(kind, name)
     entry = entries.said((kind, name))
     changed = [key for key in told if isinstance(entry, dict) and key in entry]
     if not told:
         return
-    count = f" ({len(changed)} changed)" if changed else ""
+    count = f" ({len(changed)} changed)" if changed and record is not None else ""
     with st.popover(
         f"Numbers{count}", help=f"What the plan takes of {inline(label)}", width="content"
     ):
         for key in changed:
             value, meaning = told[key]
+            beside = "" if record is None else f" (on the shelf {value})"
             fields.measured(
-                f"{_spoken(key)}: {meaning} (on the shelf {value})",
+                f"{_spoken(key)}: {meaning}{beside}",
                 (kind, name, key),
                 hint=value,
                 edit=_typed(kind, name, key),
             )
-        _another(kind, name, {key: each for key, each in told.items() if key not in changed})
+        if len(changed) < len(told):
+            _another(kind, name, {key: each for key, each in told.items() if key not in changed})
+
+
+def _of_the_file(kind: str, name: str) -> dict[str, tuple[str, str]]:
+    """Tell the numbers of a thing that is like none of the shelf: what the file says of it."""
+    entry, meaning = entries.mapping((kind, name)), meanings(kind)
+    return {
+        key: (str(value), meaning[key])
+        for key, value in entry.items()
+        if key in meaning and key not in SPECIAL.get(kind, ())
+    }
 
 
 def _told(kind: str, record: Any) -> dict[str, tuple[str, str]]:

@@ -10,6 +10,7 @@ from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
 from optimizer.report.balance import compared_rows, gap_lines, headline, short_told, worth_rows
 from optimizer.report.chances import chance_rows, chances_told
+from optimizer.report.households import rota_block, share_blocks
 from optimizer.report.measures import measures
 from optimizer.report.shares import fuel_rows, fuel_shares
 from optimizer.report.text import cautions_told, changes_told, reasons_told
@@ -106,6 +107,27 @@ def chances(plan: Plan, scenario: Scenario) -> None:
     )
     listed(told)
     drawing.table(chance_rows(plan, scenario), name="How sure every dish is, as a table")
+
+
+def households(plan: Plan, scenario: Scenario) -> None:
+    """Say who cooks when, and what each household burns and owes; nothing where nobody shares.
+
+    Parameters
+    ----------
+    plan
+        A plan that has steps.
+    scenario
+        Its household.
+    """
+    if not plan.shares:
+        return
+    st.header("Households", anchor=False)
+    drawing.block(rota_block(plan, scenario))
+    *fuels, money = share_blocks(plan, scenario, measures(state.units()))
+    st.subheader("What each household burns", anchor=False)
+    drawing.block(money)
+    for each in fuels:
+        drawing.block(each)
 
 
 def compared(plan: Plan, scenario: Scenario) -> None:

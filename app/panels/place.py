@@ -6,8 +6,14 @@ from typing import Any
 
 import streamlit as st
 
-from app import entries, fields, state
+from app import cached, entries, fields, state
 from optimizer.scenario.changes import with_days, with_people, with_value, with_weather
+from optimizer.scenario.neighbours import (
+    ADULTS,
+    CHILDREN,
+    with_household_people,
+    with_households,
+)
 
 FEW_DAYS = 4
 
@@ -15,9 +21,6 @@ FEW_DAYS = 4
 def household() -> None:
     """Draw who eats and for how long."""
     fields.words("Title", ("title",), hint="Three dark days")
-    names = [str(each) for each in entries.items(("households",))]
-    share = "Households that share the kitchen, with commas between (or empty)"
-    fields.listed(share, ("households",), names, hint="Fennel House, Mill Cottage", optional=True)
     with st.container(horizontal=True):
         people()
         with st.container(width=140):
@@ -26,6 +29,41 @@ def household() -> None:
             fields.words("First day (or empty)", ("start",), hint="2027-01-15", edit=_with_start)
         with st.container(width=140):
             fields.words("Currency", ("currency",), hint="EUR")
+    neighbours()
+
+
+def neighbours() -> None:
+    """Draw the households that share the kitchen, and the people of each."""
+    at = ("households",)
+    said = entries.said(at, [])
+    names = [str(each) for each in said] if isinstance(said, list | dict) else []
+    share = "Households that share the kitchen, with commas between (or empty)"
+
+    def set_names(text: str, given: str) -> str:
+        return with_households(text, [name.strip() for name in given.split(",") if name.strip()])
+
+    fields.words_of(share, at, ", ".join(names), "Fennel House, Mill Cottage", set_names)
+    if names:
+        st.caption("The people of all households come to all people: change them here.")
+    for name, heads in cached.household_heads(state.text()).items():
+        _house(name, heads)
+
+
+def _house(name: str, heads: tuple[int, int]) -> None:
+    """Draw the people of one household."""
+    at = ("households", name)
+
+    def grown(text: str, given: int) -> str:
+        return with_household_people(text, name, given, heads[1])
+
+    def small(text: str, given: int) -> str:
+        return with_household_people(text, name, heads[0], given)
+
+    with st.container(horizontal=True, vertical_alignment="bottom"):
+        for who, count, edit in ((ADULTS, heads[0], grown), (CHILDREN, heads[1], small)):
+            with st.container(width=240):
+                fields.whole(f"{who.capitalize()}, {name}", (*at, who), instead=count, edit=edit)
+    fields.faults(at)
 
 
 def _with_start(text: str, given: str) -> str:

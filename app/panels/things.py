@@ -7,6 +7,7 @@ from typing import Any
 import streamlit as st
 
 from app import entries, fields, state
+from app.panels import nothing
 from app.panels.numbers import label_of, numbers, record_of
 from app.waiting import inline, plain
 from optimizer.scenario.changes import COUNTED, free_name, with_field, with_thing, without_thing
@@ -22,6 +23,7 @@ ONE = {
     "foods": "food",
     "dishes": "dish",
 }
+LIKE, NOTHING = "the one on the shelf that is most like it", "nothing: say all of it"
 PACKED = "packed"
 FIRST_STOCK = {"electricity": "0 kWh", "sun": None}  # others by mass
 NO_STOCK = "0 kg"
@@ -54,7 +56,10 @@ def _thing(kind: str, name: str) -> None:
             _count(kind, name)
         if kind == "stoves":
             _stove(name, record)
-        if kind == "cookers" and record is not None and record.kind == PACKED:
+        if (
+            kind == "cookers"
+            and entries.said((kind, name, "kind"), record and record.kind) == PACKED
+        ):
             _packing(name, record)
         numbers(kind, name, record, label)
         take_out(kind, name, label)
@@ -125,8 +130,8 @@ def _stove(name: str, record: Any) -> None:
 def _packing(name: str, record: Any) -> None:
     """Draw what a cooker is packed with."""
     at = ("cookers", name, "packing")
-    material = record.material.name if record.material else ""
-    thickness = f"{record.thickness_m:g} m" if record.thickness_m else ""
+    material = record.material.name if record and record.material else ""
+    thickness = f"{record.thickness_m:g} m" if record and record.thickness_m else ""
     before = {"material": material, "thickness": thickness} | entries.mapping(at)
 
     def packed(key: str) -> fields.Edit:
@@ -175,7 +180,7 @@ def _add(kind: str, listed: Mapping[str, Any]) -> None:
 
 
 def own(kind: str) -> None:
-    """Draw how to add a thing that is like one on the shelf.
+    """Draw how to add a thing that is like one on the shelf, or like none.
 
     Parameters
     ----------
@@ -184,11 +189,20 @@ def own(kind: str) -> None:
     """
     one = ONE[kind]
     with st.expander(f"A {one} of your own" if one[0] not in "aeiou" else f"Your own {one}"):
-        _own(kind, getattr(load(), kind))
+        begin = st.radio(
+            "Begin with",
+            (LIKE, NOTHING),
+            horizontal=True,
+            **state.bind(f"own begins:{kind}", LIKE),
+        )
+        if begin == LIKE:
+            _own(kind, getattr(load(), kind))
+        else:
+            nothing.form(kind)
 
 
 def _own(kind: str, shelf: Mapping[str, Any]) -> None:
-    st.caption("Start from the one on the shelf that is most like it, then change its numbers.")
+    st.caption("Its numbers can be changed afterwards.")
     label = st.text_input("What you call it", key=f"own label:{kind}", max_chars=60)
     like = st.selectbox(
         "Most like",

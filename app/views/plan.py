@@ -16,10 +16,13 @@ else:
         quick.numbers(scenario)
     days.days(found, scenario, "plan_day")
     outcome.fuel(found, scenario)
+    outcome.households(found, scenario)
     outcome.chances(found, scenario)
     outcome.compared(found, scenario)
     if waiting.is_whole(found):
         outcome.worth(found)
     else:
-        waiting.rest("boiling on any stove, and what one more of each thing is worth")
+        waiting.rest(
+            "how sure the dishes are, boiling on any stove, and what one more of each is worth"
+        )
 outcome.cautions(found)

@@ -41,6 +41,11 @@ WorthToo = Annotated[
     ),
 ]
 
+SharesToo = Annotated[
+    bool,
+    typer.Option("--shares", help="Say what each household of a shared kitchen burns and owes."),
+]
+
 if TYPE_CHECKING:
     from optimizer.model.household import Scenario
     from optimizer.model.plan import Plan
@@ -61,6 +66,7 @@ def plan(
     from_: From = None,
     follow: Follow = False,
     worth: WorthToo = False,
+    shares: SharesToo = False,
 ) -> None:
     """Plan what is cooked when, on what, and finished in what."""
     choices = Choices(goals_given(goal), confidence, gap, time_limit, solver)
@@ -74,10 +80,12 @@ def plan(
             made = appraise(made, scenario, choices)
         from optimizer.report.text import plan_text
         from optimizer.studies.chances.study import with_chances
+        from optimizer.studies.households import with_households
 
-        made = with_chances(made, scenario)
-
-        outlet.say("\n".join([*begun_lines(scenario, units), plan_text(made, scenario, units)]))
+        made = with_households(with_chances(made, scenario), scenario)
+        shared = share_text(made, scenario, units) if shares else []
+        lines = [*begun_lines(scenario, units), plan_text(made, scenario, units), *shared]
+        outlet.say("\n".join(lines))
         outlet.give(made)
         if sheet is not None and made.steps:
             from optimizer.report.sheet import sheet_html
@@ -169,6 +177,15 @@ def begun_lines(scenario: "Scenario", units: "Units") -> list[str]:
 
     lines = [line for told in remaining_lines(scenario, units) for line in wrap(told)]
     return [*lines, ""] if lines else []
+
+
+def share_text(made: "Plan", scenario: "Scenario", units: "Units") -> list[str]:
+    """Tell the shares of households; one line where nobody shares the kitchen."""
+    from optimizer.report.households import share_lines
+    from optimizer.report.measures import measures
+
+    told = share_lines(made, scenario, measures(units))
+    return told or ["", "No shares: the scenario names no households, or there is no plan."]
 
 
 def mark_followed(file: Path, made: "Plan", again: "Replanning") -> None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from optimizer.model.eaters import Carrying, Diet, Group, Helping, House
 from optimizer.model.plan import Step
 from optimizer.model.things import Cooker, Dish, Fuel, Pot, Rules, Stove
 
@@ -144,6 +145,9 @@ class Item:
     children: float  # child portions
     serve_min: int
     soaked_from: int | None = None  # soaking since then, before the plan begins
+    helpings: tuple[Helping, ...] = ()  # who eats of it; empty: everybody alike
+    carried: Carrying | None = None  # to where it is eaten
+    stands: tuple[int, int] | None = None  # its meal and its place there in the file's menu, from 0
 
     @property
     def portions(self) -> float:
@@ -191,6 +195,20 @@ class Scenario:
     cold: tuple[Cold, ...] = ()
     fresh: tuple[int, ...] = (0,)  # minutes at which fresh food comes into the house
     shop: Shop | None = None  # what may be bought; None: the file says nothing
+    houses: tuple[House, ...] = ()  # that share the kitchen
+    groups: tuple[Group, ...] = ()  # all people, by household and diet; empty: all alike
+
+    def diets_of(self, item: Item) -> tuple[Diet, ...]:
+        """Return the diets of those who eat of a dish."""
+        groups = (self.groups[each.group] for each in item.helpings)
+        return tuple(dict.fromkeys(diet for group in groups for diet in group.diets))
+
+    def is_apart(self, item: Item) -> bool:
+        """Tell whether a pot is for people with a diet alone, and others eat of other pots."""
+        eating = [self.groups[each.group] for each in item.helpings]
+        return (
+            bool(eating) and all(g.diets for g in eating) and not all(g.diets for g in self.groups)
+        )
 
     @property
     def people(self) -> int:

@@ -4,6 +4,8 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Literal
 
+from optimizer.model.sharing import Share, Turn
+
 Finish = Literal["flame", "packed", "vacuum", "boiled_again"]
 Status = Literal["optimal", "within_gap", "stopped", "time_limit", "infeasible"]
 
@@ -221,6 +223,8 @@ class Plan:
     begins: int = 0  # nothing of it is before this minute
     under_way: tuple[Step, ...] = ()  # begun before it, and served as they were planned
     chances: Chances | None = None  # not tried yet
+    shares: tuple[Share, ...] = ()  # of households that share a kitchen
+    rota: tuple[Turn, ...] = ()  # who cooks when
 
     @property
     def fuel_mj(self) -> float:

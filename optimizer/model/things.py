@@ -126,6 +126,7 @@ class Cooker:
     source_place: str
     damp: bool = False
     blankets: int = 0  # packed: laid over the closed box, as many layers
+    portable: bool = False  # may be carried away with hot food in it
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,6 +149,7 @@ class Food:
     source_place: str
     frozen: bool = False  # frozen pieces are refused
     keeping: Keeping | None = None  # without cold; None: perishable where there is an endpoint
+    contains: tuple[str, ...] | None = None  # marks such as "milk"; None: not stated
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,3 +234,6 @@ class Rules:
     air_spread_k: float  # standard deviation of the air's temperature, kitchen and outdoors
     water_spread_k: float  # the same of the water's
     measured_spread: float  # the same, relative, of what is weighed, timed or read at home
+    carry_spread: float  # the same of what a cooker loses, for being carried about
+    share_out_min: float  # food carried to where it is eaten is ladled out in such a time
+    open_loss: float  # loss of an open pot over that of the same pot with its lid on

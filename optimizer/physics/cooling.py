@@ -139,14 +139,18 @@ def two_body_c(
     NOT_NEGATIVE.check(time_s=time_s, packing_j_k=packing_j_k, loss_w_k=loss_w_k)
     TEMPERATURE_C.check(start_c=start_c, packing_start_c=packing_start_c, room_c=room_c)
     given = (time_s, contents_j_k, packing_j_k, loss_w_k, start_c, packing_start_c, room_c)
-    time, contents, packing, loss, start, packing_start, room = np.broadcast_arrays(*given)
+    time, contents, packing, loss, start, packing_start, room = (
+        np.asarray(each, dtype=np.float64) for each in given
+    )
     a = 2.0 * loss / contents
     excess, packing_excess = start - room, packing_start - room
-    one = excess * np.exp(-a / 2.0 * time)
     warms = packing > NO_PACKING * contents
     two = warms & (loss > 0.0)
-    b = np.where(two, 2.0 * loss / np.where(two, packing, 1.0), 1.0)
-    first, second = _decay(np.where(two, a, 1.0), b, excess, packing_excess, time)
+    one = excess * (0.0 if np.all(two) else np.exp(-a / 2.0 * time))
+    first = second = packing_excess
+    if np.any(two):
+        b = np.where(two, 2.0 * loss / np.where(two, packing, 1.0), 1.0)
+        first, second = _decay(np.where(two, a, 1.0), b, excess, packing_excess, time)
     alone = np.where(warms, packing_excess, one / 2.0)  # no loss: stays; no packing: the middle
     return plain(room + np.where(two, first, one)), plain(room + np.where(two, second, alone))
 

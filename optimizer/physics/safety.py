@@ -83,14 +83,14 @@ def water_boil_min(*, altitude_m: float, low_min: float, high_min: float, high_m
     Raises
     ------
     PhysicsError
-        The altitude lies outside its range, or minutes are negative.
+        The altitude lies outside its range, or minutes or the limit are negative.
 
     References
     ----------
     .. [1] DORRIS_2025, table 1, Emerg. Infect. Dis. 31(8), boil times of the authorities.
     """
     ALTITUDE_M.check(altitude_m=altitude_m)
-    NOT_NEGATIVE.check(low_min=low_min, high_min=high_min)
+    NOT_NEGATIVE.check(low_min=low_min, high_min=high_min, high_m=high_m)
     return high_min if altitude_m >= high_m else low_min
 
 

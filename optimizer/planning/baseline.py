@@ -96,11 +96,14 @@ def boil_all(
 
 
 def _soaked(scenario: Scenario) -> Scenario:
-    """Return the household with what soaks when the plan begins soaked as long as it must be."""
+    """Return the household with what soaks when the plan begins soaked as long as it must be.
+
+    Nothing is carried away: boiled through it is eaten where it is cooked.
+    """
     items = tuple(
-        item
+        replace(item, carried=None)
         if item.soaked_from is None
-        else replace(item, soaked_from=max(0, item.soaked_from - item.dish.soak_min))
+        else replace(item, carried=None, soaked_from=max(0, item.soaked_from - item.dish.soak_min))
         for item in scenario.items
     )
     return replace(scenario, items=items)

@@ -52,11 +52,18 @@ def boil(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> Bo
 
 
 def _wrong_stove(load: Load, own: OwnStove, fuel_: Fuel, at: Conditions) -> Refused | None:
+    if own.stove.flame and not _may_burn(own, fuel_):
+        return Refused("flame_indoors", f"has a flame that may not burn {own.where}")
     if own.stove.water_only and load.water_kg < load.mass_kg:
         return Refused("water_only", "heats nothing but water")
     if not burn_ratio(fuel_, at):
         return Refused("no_sun", "there is no sun that day")
     return _no_gas(own, fuel_, at)
+
+
+def _may_burn(own: OwnStove, fuel_: Fuel) -> bool:
+    """Tell whether a flame may burn where it stands: outdoors, or an installed vented hob."""
+    return own.where == "outdoors" or (own.where == "vented hob" and fuel_.kind != "charcoal")
 
 
 def _wrong_pot(load: Load, pot: Pot, at: Conditions) -> Refused | None:
@@ -77,8 +84,7 @@ def _wrong_pot(load: Load, pot: Pot, at: Conditions) -> Refused | None:
     if math.isinf(bean_min(load, pot, at)):
         return Refused(
             "bean_boil",
-            f"water boils at {at.boil_c:.0f} degC here, too cool to make these beans safe: "
-            "use a pressure pot",
+            f"water boils at {at.boil_c:.0f} degC, too cool for these beans: use a pressure pot",
         )
     return None
 

@@ -13,7 +13,7 @@ def cautions_of(steps: Sequence[Step], scenario: Scenario) -> tuple[Caution, ...
     told = []
     for row in shelf.load().cautions.values():
         rule = RULES[row.trigger]
-        hit = [step for step in steps if rule(Case(step, scenario))]
+        hit = [step for step in steps if rule(Case(step, scenario, steps))]
         if hit:
             about = () if row.trigger in GENERAL else tuple(dict.fromkeys(s.item for s in hit))
             told.append(Caution(row.code, row.text, about))
@@ -23,8 +23,8 @@ def cautions_of(steps: Sequence[Step], scenario: Scenario) -> tuple[Caution, ...
 class Case:
     """One step with the things it uses."""
 
-    def __init__(self, step: Step, scenario: Scenario) -> None:
-        self.step, self.scenario = step, scenario
+    def __init__(self, step: Step, scenario: Scenario, steps: Sequence[Step] = ()) -> None:
+        self.step, self.scenario, self.steps = step, scenario, steps
         self.item: Item = scenario.items[step.number]
         self.own: OwnStove = next(s for s in scenario.stoves if s.stove.name == step.stove)
         self.cooker: OwnCooker | None = next(
@@ -37,6 +37,31 @@ class Case:
     def packed(self) -> bool:
         """A hot pot goes into packing."""
         return self.cooker is not None and self.cooker.cooker.kind == "packed"
+
+
+def _of_a_diet(case: Case) -> bool:
+    """Tell whether people with a diet are among those who eat a dish."""
+    return bool(case.scenario.diets_of(case.item))
+
+
+def _unstated(case: Case) -> bool:
+    """Tell whether nothing is stated of a food in a dish for people with a diet."""
+    return _of_a_diet(case) and any(food.contains is None for food in case.foods)
+
+
+def _pot_used_before(case: Case) -> bool:
+    """Tell whether a pot of its kind, or a jar, held before what its eaters leave out."""
+    diets = case.scenario.diets_of(case.item)
+    for other in case.steps:
+        same = other.pot == case.step.pot or (
+            case.cooker is not None
+            and case.cooker.cooker.kind == "vacuum"
+            and other.cooker == case.step.cooker
+        )
+        dish = case.scenario.items[other.number].dish
+        if same and other.on < case.step.on and any(diet.unfit(dish) for diet in diets):
+            return True
+    return False
 
 
 def _on_foam(case: Case) -> bool:
@@ -64,6 +89,8 @@ GENERAL = {
     "thermometer",
     "reheat",
     "soot_in_packing",
+    "allergy",
+    "carried",
 }
 """Cautions about the whole plan; the others name their dishes."""
 
@@ -94,6 +121,11 @@ RULES: dict[str, Callable[[Case], bool]] = {
     "hot_bottle": lambda c: (
         c.item.dish.heat_c is not None and (c.item.dish.serve_c or 0.0) >= c.scenario.rules.hot_c
     ),
+    "diet": lambda c: c.scenario.is_apart(c.item),
+    "allergy": lambda c: any(diet.allergy for diet in c.scenario.diets_of(c.item)),
+    "diet_pot": _pot_used_before,
+    "diet_unstated": _unstated,
+    "carried": lambda c: c.item.carried is not None and c.step.serve_rule != "any",
     "part_filled": lambda c: c.packed and c.step.fill < c.scenario.rules.fill_least,
 }
 """Trigger in the table of cautions -> whether a step calls for it."""

@@ -14,6 +14,7 @@ from itertools import pairwise
 from optimizer.planning.columns import Column, Kitchen
 
 Stretch = tuple[int, int, int]  # window, first minute, last minute
+STRETCH_MIN = 30  # about the longest, where schedules are looked for
 _FUEL_SHARE = 0.003  # members' fuel differs by no more than about this share
 _GRID_MIN = 5
 

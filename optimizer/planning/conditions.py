@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from statistics import NormalDist
 
 from optimizer.model.household import OwnStove, Place, Weather
@@ -24,17 +25,27 @@ class Conditions:
     @property
     def boil_c(self) -> float:
         """Temperature at which water boils here [degC]."""
-        return water.boiling_point_c(water.air_pressure_pa(self.place.altitude_m))
+        return _boil_c(self.place.altitude_m)
 
     @property
     def done_z(self) -> float:
         """Standard deviations that make a dish done at the household's confidence."""
-        return NormalDist().inv_cdf(self.confidence)
+        return _deviations(self.confidence)
 
     @property
     def hot_z(self) -> float:
         """Standard deviations that keep food hot at the rules' confidence."""
-        return NormalDist().inv_cdf(self.rules.hot_confidence)
+        return _deviations(self.rules.hot_confidence)
+
+
+@lru_cache(maxsize=256)
+def _boil_c(altitude_m: float) -> float:
+    return water.boiling_point_c(water.air_pressure_pa(altitude_m))
+
+
+@lru_cache(maxsize=256)
+def _deviations(confidence: float) -> float:
+    return NormalDist().inv_cdf(confidence)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,18 +2,18 @@
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from optimizer.model.household import Item, Place
 from optimizer.model.plan import Amount
-from optimizer.model.things import Dish, Food, Ingredient, Pot, Rules
+from optimizer.model.things import Cooker, Dish, Food, Pot, Rules
 from optimizer.physics import conduction, food, safety
 
 MEAN_C = 60.0  # food properties are taken midway between tap and boil
 DRY = 0.2  # a food with less water than this swells as it cooks
 _EVEN = 1e-9
-WET = 0.5  # a dish with more of its mass as liquid than this is a soup
+WET = 0.5  # a dish with more of its mass as liquid than this is a soup, whatever its name
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,18 +33,52 @@ class Load:
     swelling: bool
     endpoint_c: float | None
     frozen: bool
+    carried_min: int = 0  # hot to where it is eaten
 
 
 def load(item: Item, place: Place, pots: int = 1) -> Load:
     """Return what goes into a pot for one item, shared evenly among so many."""
-    return load_of(item.dish, item.adult_portions / pots, place)
+    made = load_of(item.dish, item.adult_portions / pots, place)
+    minutes = carried_min(item)
+    return replace(made, carried_min=minutes) if minutes else made
 
 
-def pots_needed(item: Item, place: Place, rules: Rules, pots: Iterable[Pot]) -> int:
-    """Return in how many pots an item has to be cooked: as few as its volume allows."""
+def carried_min(item: Item) -> int:
+    """Return the minutes for which a dish has to be kept hot on its way to where it is eaten."""
+    return item.carried.minutes if item.carried is not None and item.dish.serve != "any" else 0
+
+
+def pots_needed(
+    item: Item, place: Place, rules: Rules, pots: Iterable[Pot], cookers: Iterable[Cooker] = ()
+) -> int:
+    """Return in how many pots an item has to be cooked: as few as its volume allows.
+
+    What is carried away has to fit what it is carried in.
+    """
     whole = load(item, place)
-    room = max((pot.volume_m3 * most_fill(whole, pot, rules) for pot in pots), default=0.0)
+    rooms = {pot: pot.volume_m3 * most_fill(whole, pot, rules) for pot in pots}
+    if whole.carried_min:
+        carriers = tuple(cooker for cooker in cookers if cooker.portable)
+        rooms = {pot: min(room, room_in(pot, carriers)) for pot, room in rooms.items()}
+    room = max(rooms.values(), default=0.0)
     return max(1, math.ceil(whole.volume_m3 / room - _EVEN)) if room else 1
+
+
+def room_in(pot: Pot, cookers: Iterable[Cooker]) -> float:
+    """Return the most of a pot's food that one of these cookers takes [m3]; 0 for none."""
+    return max((_taken(pot, cooker) for cooker in cookers), default=0.0)
+
+
+def _taken(pot: Pot, cooker: Cooker) -> float:
+    if cooker.kind == "vacuum":
+        return cooker.volume_m3 or 0.0
+    return pot.volume_m3 if goes_into(pot, cooker) else 0.0
+
+
+def goes_into(pot: Pot, cooker: Cooker) -> bool:
+    """Tell whether a pot goes into a packed cooker."""
+    wide, high = cooker.greatest_pot_diameter_m, cooker.greatest_pot_height_m
+    return pot.diameter_m <= (wide or math.inf) and pot.height_m <= (high or math.inf)
 
 
 def most_fill(load_: Load, pot: Pot, rules: Rules) -> float:
@@ -81,18 +115,19 @@ def load_of(dish: Dish, adult_portions: float, place: Place) -> Load:
         piece_share=pieces / heat,
         start_c=warm / heat,
         phaseolus=any(f.phaseolus for f, _ in parts),
-        swelling=_swells(dish.ingredients),
+        swelling=_swells(dish),
         endpoint_c=max(ends, default=None),
         frozen=any(f.frozen for f, _ in parts),
     )
 
 
-def _swells(ingredients: tuple[Ingredient, ...]) -> bool:
-    """Tell whether a pressure pot's lower fill limit holds: pulses, grains, soups."""
+def _swells(dish: Dish) -> bool:
+    """Tell whether a pressure pot's lower fill limit holds: pulses, grains, soups thin or thick."""
+    ingredients = dish.ingredients
     mass = sum(i.kg for i in ingredients)
     liquid = sum(i.kg for i in ingredients if i.food.shape == "liquid")
     dry = any(i.food.water < DRY and i.food.shape != "liquid" for i in ingredients)
-    return dry or liquid > WET * mass
+    return dry or liquid > WET * mass or "soup" in dish.label.lower()
 
 
 def _composition(item: Food) -> dict[str, float]:

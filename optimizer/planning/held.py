@@ -41,10 +41,11 @@ def _uses(each: UnderWay, scenario: Scenario) -> Iterator[Use]:
     if step.stove in tended:
         yield Use("cook", step.on, end)
     early = step.cooker in jars or step.serve_rule == "any"
-    emptied = (step.move or step.off) if early else step.serve
+    back = step.serve + (each.item.carried.back_min if each.item.carried else 0)
+    emptied = (step.move or step.off) if early else back
     yield Use(f"pot:{step.pot}", step.on, emptied + turn)
     if step.cooker is not None:
-        until = step.serve + turn if step.cooker in jars else step.serve
+        until = back + turn if step.cooker in jars else back
         yield Use(f"cooker:{step.cooker}", step.on, until)
 
 

@@ -20,7 +20,7 @@ import pulp
 from optimizer.errors import CheckError
 from optimizer.planning.program import Outcome, Status
 
-Search = Literal["full", "plain", "quick"]
+Search = Literal["full", "plain", "presolved"]
 Progress = Callable[[float, float | None, float | None], bool | None]
 
 _LEAST_LIMIT_S = 0.05
@@ -54,7 +54,7 @@ class Highs(pulp.HiGHS):  # type: ignore[misc]
             options["mip_max_nodes"] = most_nodes
         if search != "full":
             options |= dict.fromkeys(_GUESSES, False)
-        if whole and search != "quick":
+        if whole and search != "presolved":
             options["presolve"] = "off"
         limit = None if time_limit_s is None else max(_LEAST_LIMIT_S, time_limit_s)
         if progress:

@@ -7,10 +7,10 @@ from typing import Literal
 
 from optimizer.model.household import Item, OwnCooker, OwnStove, Scenario, Weather
 from optimizer.model.plan import Refusal
-from optimizer.model.things import Pot
+from optimizer.model.things import Dish, Pot
 from optimizer.planning.columns import Column, Kitchen, Lighting
 from optimizer.planning.conditions import Refused
-from optimizer.planning.contents import load, pots_needed
+from optimizer.planning.contents import carried_min, load, pots_needed
 from optimizer.planning.held import beside, left_of, uses_of
 from optimizer.planning.keeping import in_time, spoiled
 from optimizer.planning.starts import columns_of
@@ -42,8 +42,9 @@ class Attempt:
         )
 
 
-Known = dict[tuple[str, float, Weather], list[Attempt]]
-"""Attempts by dish, adult portions and weather: all that they depend on in one household."""
+Known = dict[tuple[Dish, float, int, Weather], list[Attempt]]
+"""Attempts by all that they depend on in one household: dish, adult portions, minutes it is
+carried, weather."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +86,8 @@ def household_of(scenario: Scenario) -> object:
 def pots_for(scenario: Scenario, item: Item) -> int:
     """Return in how many pots of the household an item has to be cooked."""
     pots = tuple(own.pot for own in scenario.pots)
-    return pots_needed(item, scenario.place, scenario.rules, pots)
+    cookers = tuple(own.cooker for own in scenario.cookers)
+    return pots_needed(item, scenario.place, scenario.rules, pots, cookers)
 
 
 def _lightings(scenario: Scenario) -> dict[str, Lighting]:
@@ -150,10 +152,18 @@ def _attempts_of(
 ) -> Iterator[tuple[Attempt, Sequence[int]]]:
     """Yield the attempts asked for of the day before and the day of an item, and its windows."""
     for day in (item.day - 1, item.day):
+        if _carried_into_the_cold(scenario, item, day):
+            continue
         today = [n for n, w in enumerate(scenario.windows) if w.day == day]
         for attempt in known_of(scenario, item, day, known) if today else ():
             if attempt.suits(only):
                 yield attempt, today
+
+
+def _carried_into_the_cold(scenario: Scenario, item: Item, day: int) -> bool:
+    """Tell whether a dish cooked on a day would be carried on a colder one: not priced for that."""
+    cooked, eaten = (conditions(scenario, each).weather.outdoors_c for each in (day, item.day))
+    return carried_min(item) > 0 and eaten < cooked
 
 
 def _spoiled(scenario: Scenario, item: Item, known: Known) -> Iterator[Refusal]:
@@ -164,7 +174,8 @@ def _spoiled(scenario: Scenario, item: Item, known: Known) -> Iterator[Refusal]:
 
 def known_of(scenario: Scenario, item: Item, day: int, known: Known) -> list[Attempt]:
     """Return the attempts of an item on a day, worked out if they are not known."""
-    key = (item.dish.name, item.adult_portions, conditions(scenario, day).weather)
+    weather = conditions(scenario, day).weather
+    key = (item.dish, item.adult_portions, carried_min(item), weather)
     if key not in known:
         known[key] = list(attempts(scenario, item, day))
     return known[key]

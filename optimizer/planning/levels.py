@@ -1,8 +1,9 @@
 """A long schedule in two levels: days at a price, then all days together.
 
 First every kind of day is planned for itself, with each fuel at a price: that gives the bound, and
-plans to combine. Then the whole program is solved over the few columns that come near to the best
-of their day. A schedule that is one block gains nothing by it.
+plans to combine. Then the whole program is solved over the columns that may still matter, or, if
+there are too many, cases of what a torn day may burn are looked at. A schedule that is one block
+gains nothing by it.
 """
 
 from collections.abc import Callable, Mapping, Sequence
@@ -11,6 +12,7 @@ from functools import partial
 
 from optimizer.planning.board import MJ, scale
 from optimizer.planning.branching import branch
+from optimizer.planning.closing import close
 from optimizer.planning.combining import combine, guessed, next_prices, planned
 from optimizer.planning.days import DayPlan
 from optimizer.planning.exchange import exchange
@@ -46,10 +48,11 @@ def climb(ladder: Ladder) -> None:
         _put_together(ladder, first_at)  # a plan to have, should time run out in the proof
     _prove(ladder, first_at)
     ladder.memory.prices[ladder.goal] = ladder.prices
-    _look_around(ladder, _AROUND)
     if not ladder.chosen:
         _look_around(ladder, _DEAR)
-    branch(ladder)
+    if not ladder.over() and not close(ladder):
+        _look_around(ladder, _AROUND)
+        branch(ladder)
 
 
 def _first_prices(ladder: Ladder, by_row: Mapping[str, float]) -> Prices:

@@ -14,7 +14,7 @@ import pulp
 
 from optimizer.planning.board import MJ, Pairs, scale
 from optimizer.planning.board import terms as true_terms
-from optimizer.planning.classes import classes_of, moments_of
+from optimizer.planning.classes import STRETCH_MIN, classes_of, moments_of
 from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.days import DayPlan, Kind
 from optimizer.planning.relaxation import Relaxed, priced, relax, terms
@@ -24,7 +24,6 @@ from optimizer.planning.solver import add_row, reduced_cost, set_goal, solve, so
 Prices = Mapping[str, float]  # goal's unit per MJ of fuel, beside the goal itself
 Key = tuple[tuple[str, float], ...]
 Bands = tuple[tuple[str, float, float], ...]  # fuel, and what may be burned of it [MJ]
-STRETCH_MIN = 30
 _NEAR = (0.01, 0.03, 0.1, 1.0)  # of the guess
 _NEAR_GAP = 1e-2
 _PROOF_GAP = 5e-4

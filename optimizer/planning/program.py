@@ -37,6 +37,24 @@ class Outcome:
         return self.status in ("optimal", "feasible")
 
 
+class _Problem(pulp.LpProblem):  # type: ignore[misc]  # PuLP has no types
+    """A problem that knows its columns, in the order they were added, which is that of their names.
+
+    PuLP looks for them in the goal and in every row, and sorts them, six times a solve: that takes
+    longer than a small program takes to be solved.
+    """
+
+    def add_variable(self, *given: object) -> pulp.LpVariable:
+        column = super().add_variable(*given)
+        self._add_variables((column,))
+        return column
+
+    def variables(self) -> list[pulp.LpVariable]:
+        self._add_variables(self.objective or ())  # PuLP adds one where a goal has none
+        known: list[pulp.LpVariable] = self._variables
+        return known
+
+
 @dataclass(slots=True)
 class Program:
     """A linear or integer program; rows and columns have plain names, PuLP sees numbered ones."""
@@ -47,7 +65,7 @@ class Program:
     problem: pulp.LpProblem = field(init=False)
 
     def __post_init__(self) -> None:
-        self.problem = pulp.LpProblem("program", pulp.LpMaximize if self.most else pulp.LpMinimize)
+        self.problem = _Problem("program", pulp.LpMaximize if self.most else pulp.LpMinimize)
 
     @property
     def whole(self) -> bool:

@@ -1,7 +1,7 @@
 """A dish off the fire: how hot it stays and how far it cooks on, bare, packed or in a jar."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -9,9 +9,10 @@ from numpy.typing import NDArray
 
 from optimizer.model.things import Cooker, Material, Pot
 from optimizer.physics import cooling, doneness, heating, water
+from optimizer.physics.ranges import Values
 from optimizer.planning.boiling import Boil, careful_boil_min
 from optimizer.planning.conditions import CALM, Conditions, Refused
-from optimizer.planning.contents import Load, round_up
+from optimizer.planning.contents import Load, goes_into, round_up
 
 GRID_MIN = 5  # the clock's step
 LONGEST_MIN = 14 * 60  # nothing is kept hot for longer
@@ -41,9 +42,10 @@ class Body:
     room_c: float
     move_min: float = 0.0  # on the way into the cooker; the rest counts from leaving the fire
     early_min: float = 0.0  # it may leave the fire so much before its minute
+    shared_out: float = 1.0  # of its heat above the room, left for the last portion
 
-    def curves(self, spreads: float, *, early_min: float = 0.0, colder_k: float = 0.0) -> Curve:
-        """Return the contents' temperature over MINUTES.
+    def curves(self, spreads: Values, *, early_min: Values = 0.0, colder_k: Values = 0.0) -> Curve:
+        """Return the contents' temperature over MINUTES; columns of numbers give a row for each.
 
         It is so many spreads leakier than usual, rests so much longer and in a room so much colder.
         """
@@ -61,15 +63,28 @@ class Body:
 
 def rest(load: Load, body: Body, at: Conditions) -> Rest:
     """Return how a dish rests in a cooker, or bare."""
+    cooking, careful, usual = body.curves(
+        np.array([[at.done_z], [at.hot_z], [0.0]]),
+        early_min=np.array([[0.0], [body.early_min], [0.0]]),
+        colder_k=np.array([[0.0], [at.rules.air_spread_k], [0.0]]),
+    )
     credit = doneness.credit(
         time_s=SECONDS,
-        temperature_c=body.curves(at.done_z),
+        temperature_c=cooking,
         boil_min=careful_boil_min(load, at),
         z_k=load.dish.z_k,
         floor_c=load.dish.floor_c,
     )
-    careful = body.curves(at.hot_z, early_min=body.early_min, colder_k=at.rules.air_spread_k)
-    return Rest(usual_c=body.curves(0.0), careful_c=careful, done=credit)
+    return Rest(
+        usual_c=_last_portion_c(body, usual, body.room_c),
+        careful_c=_last_portion_c(body, careful, body.room_c - at.rules.air_spread_k),
+        done=credit,
+    )
+
+
+def _last_portion_c(body: Body, curve_c: Curve, room_c: float) -> Curve:
+    """Return how hot the last portion is once the lid has been opened and all is shared out."""
+    return room_c + body.shared_out * (curve_c - room_c)
 
 
 def core_c(load: Load, boil: Boil, at: Conditions) -> float:
@@ -104,7 +119,6 @@ def bare(load: Load, pot: Pot, boil: Boil, at: Conditions) -> Body:
     )
 
 
-@lru_cache(maxsize=4096)
 def kitchen_loss_w_k(pot: Pot, surface_c: float, at: Conditions) -> float:
     """Return the loss of a bare lidded pot in the kitchen [W/K]."""
     return float(
@@ -135,15 +149,34 @@ def moved_c(load: Load, boil: Boil, at: Conditions, start_c: float) -> float:
 def insulated(load: Load, pot: Pot, cooker: Cooker, boil: Boil, at: Conditions) -> Body | Refused:
     """Return a dish in an insulated cooker, or why it cannot go there."""
     start = moved_c(load, boil, at, core_c(load, boil, at))
-    return (_packed if cooker.kind == "packed" else _jar)(load, pot, cooker, boil, at, start)
+    made = (_packed if cooker.kind == "packed" else _jar)(load, pot, cooker, boil, at, start)
+    if isinstance(made, Refused) or not load.carried_min:
+        return made
+    return _carried(made, pot, boil, at)
+
+
+def _carried(body: Body, pot: Pot, boil: Boil, at: Conditions) -> Body:
+    """Return a dish that is carried to where it is eaten, on the safe side all the way.
+
+    It stands as cold as it is outdoors or in the kitchen from the first minute on, its cooker is
+    jolted, and it is ladled out with the lid off: half of it is still in the pot on average.
+    """
+    rules = at.rules
+    open_w_k = rules.open_loss * kitchen_loss_w_k(pot, boil.boil_c, at)
+    cools = open_w_k * 60 * rules.share_out_min / (body.contents_j_k / 2)
+    return replace(
+        body,
+        room_c=min(body.room_c, at.weather.outdoors_c),
+        loss_spread=math.hypot(body.loss_spread, rules.carry_spread),
+        shared_out=math.exp(-cools),
+    )
 
 
 def _packed(
     load: Load, pot: Pot, cooker: Cooker, boil: Boil, at: Conditions, start_c: float
 ) -> Body | Refused:
     del load
-    wide, high = cooker.greatest_pot_diameter_m, cooker.greatest_pot_height_m
-    if pot.diameter_m > (wide or math.inf) or pot.height_m > (high or math.inf):
+    if not goes_into(pot, cooker):
         return Refused("cooker_too_small", f"the {pot.label} does not go into it")
     loss, packing = packed_loss_w_k(cooker, pot, boil.boil_c, at)
     return Body(

@@ -22,6 +22,7 @@ from optimizer.planning.levels import climb
 from optimizer.planning.memory import Memory
 from optimizer.planning.rows import build
 from optimizer.planning.shortage import Shortage, least_change
+from optimizer.planning.sifting import sift
 from optimizer.planning.solver import (
     Outcome,
     Progress,
@@ -37,9 +38,9 @@ __all__ = ["Result", "Shortage", "audit", "least_change", "price_of", "schedule"
 Status = Literal["optimal", "within_gap", "stopped", "time_limit", "infeasible", "no_plan"]
 Found = Literal["optimal", "feasible", "no_solution"]
 _PROVEN = 1e-6
-FEW = 4000  # columns; as many are solved whole, at once
+FEW = 6000  # columns; as many are solved whole, at once
+MANY_TO_SIFT = 1600  # columns; with fewer it takes as long as it spares
 FEW_DAYS = 3  # fewer blocks than this gain nothing from two levels
-MANY = 30_000  # columns; more are not solved whole at all
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,6 +186,12 @@ def _whole(
     task: _Task, watch: _Watch, start: Collection[Column] = (), known: float | None = None
 ) -> Result:
     """Solve one program over all columns; a bound known before is in the program's units."""
+    if len(task.columns) > MANY_TO_SIFT and task.solver == "highs":
+        goal, later = task.goals[0], task.gap if task.goals[1:] else 0.0
+        left = sift(task.columns, task.kitchen, goal, gap=task.gap, keep=later, until=task.until)
+        task = replace(task, columns=left.columns)
+        start = left.chosen or start
+        known = max((b for b in (known, left.bound) if b is not None), default=None)
     board = build(task.columns, task.kitchen, tending="tending" in task.goals)
     search: Search = "quick" if len(task.columns) > FEW else "plain"
     numbers = start_of(board, start) if start else {}
@@ -239,7 +246,7 @@ def _by_days(
     )
     climb(ladder)
     open_ = not ladder.done and not watch.stopped
-    if open_ and (not ladder.chosen or len(task.columns) <= MANY):
+    if open_ and not ladder.chosen:
         return _whole(task, watch, ladder.chosen, ladder.bound)
     if ladder.value is not None and ladder.bound is not None and ladder.done:
         watch.fixed = True

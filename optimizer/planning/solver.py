@@ -13,7 +13,8 @@ import pulp
 
 from optimizer.errors import CheckError
 from optimizer.planning.cbc import second_opinion
-from optimizer.planning.highs import Highs, Progress, Search
+from optimizer.planning.highs import Highs, Progress
+from optimizer.planning.highs import Search as Engine
 from optimizer.planning.program import Outcome, Program, add_column, add_row, dump, set_goal
 
 __all__ = [
@@ -34,6 +35,7 @@ __all__ = [
 ]
 
 SolverName = Literal["highs", "cbc"]
+Search = Engine | Literal["quick"]
 
 _TOLERANCE = 1e-6
 _QUICK_NODES = 1
@@ -93,10 +95,11 @@ def solve(
         A linear program calls nothing.
     solver : {"highs", "cbc"}
         CBC gives no bound.
-    search : {"full", "plain", "quick"}
+    search : {"full", "plain", "presolved", "quick"}
         Plain does without HiGHS's looking for good solutions beside its proof, which small
-        programs do not need. Quick tries presolve for a node first, and believes it only if
-        that is the optimum.
+        programs do not need. Presolved does so too, and begins with presolve and without a start;
+        that it calls a program infeasible is not to be believed. Quick tries it for a node first,
+        and believes it only if that is the optimum.
     most_nodes : int, optional
         Stop after so many nodes of the search: unlike a time limit, the same on every machine.
 
@@ -117,13 +120,13 @@ def solve(
     if solver == "cbc":
         return second_opinion(program, gap, time_limit_s)
     if search == "quick":
-        quick = _highs(program, gap, time_limit_s, progress, "quick", _QUICK_NODES)
+        quick = _highs(program, gap, time_limit_s, progress, "presolved", _QUICK_NODES)
         program.problem.solve(quick)
         if quick.outcome.status == "optimal":
             return quick.outcome
         search = "plain"
     engine = _highs(program, gap, time_limit_s, progress, search, most_nodes)
-    engine.start = start
+    engine.start = None if search == "presolved" else start
     program.problem.solve(engine)
     return engine.outcome
 
@@ -133,7 +136,7 @@ def _highs(
     gap: float,
     time_limit_s: float | None,
     progress: Progress | None,
-    search: Search,
+    search: Engine,
     most_nodes: int | None,
 ) -> Highs:
     return Highs(

@@ -47,7 +47,8 @@ def columns_of(
     found: list[Column] = []
     for number in today:
         plain = [_column(c, number, windows) for c in _plain(item, way, number, windows)]
-        if not plain and way.finish == "packed" and not way.pot.gauge_pa:
+        once = way.finish != "packed" or way.pot.gauge_pa or way.load.carried_min
+        if not plain and not once:
             plain = [_column(c, number, windows) for c in _again(item, way, number, windows)]
         found += plain
     return found
@@ -238,10 +239,12 @@ def _uses(cooking: Cooking, burns: list[Burn], rules: Rules) -> Iterator[Use]:
         yield Use(f"stove:{burn.stove}", burn.start, burn.end)
         if way.own.stove.tended:
             yield Use("cook", burn.start, burn.end)
-    served, turn = serve + int(rules.turn_min), int(rules.turn_min)
+    turn = int(rules.turn_min)
+    back = serve + (cooking.item.carried.back_min if cooking.item.carried else 0)
+    served = back + turn
     emptied = cooking.rest_from + turn
     early = way.finish == "vacuum" or cooking.item.dish.serve == "any"
     yield Use(f"pot:{way.pot.name}", cooking.on, emptied if early else served)
     if way.cooker is not None:
-        until = served if way.finish == "vacuum" else serve
+        until = served if way.finish == "vacuum" else back
         yield Use(f"cooker:{way.cooker.cooker.name}", cooking.rest_from, until)

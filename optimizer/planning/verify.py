@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from optimizer.errors import CheckError, PhysicsError
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
-from optimizer.planning.checks import clock, fire, places, safety, store, table
+from optimizer.planning.checks import away, clock, fire, places, safety, store, table
 from optimizer.planning.checks.cases import cases_of
 from optimizer.planning.checks.dish import Case
 from optimizer.planning.checks.rest import Telling
@@ -24,6 +24,8 @@ OF_CASE = (
     safety.spoil_faults,
     safety.pressure_faults,
     safety.flame_faults,
+    away.carry_faults,
+    away.diet_faults,
 )
 OF_TELLING = (
     safety.boil_faults,

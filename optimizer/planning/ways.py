@@ -1,7 +1,8 @@
 """Every way to cook a dish: stove, pot, finish; for each lead before the meal what it takes."""
 
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cached_property, lru_cache
+from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,11 +26,14 @@ from optimizer.planning.resting import (
 
 WATER_J_KGK = 4190.0
 NEVER_COLD = -273.0  # no temperature is asked for
+Minutes = TypeVar("Minutes", float, NDArray[np.float64])  # one number, or many at once
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Way:
     """One stove, pot and finish for one load on one day, priced for every lead.
+
+    What hangs on nothing but its fields is kept, since every start on the clock asks for it.
 
     A lead is minutes from the pot going on until the meal, on the grid MINUTES; ``on_min`` is the
     shortest time on the stove that serves the dish done and hot, 0 where there is none.
@@ -47,19 +51,19 @@ class Way:
     on_min: NDArray[np.int_] = field(repr=False)
     lasts: list[int] = field(repr=False, default_factory=list)  # on_min as plain numbers
 
-    @property
+    @cached_property
     def finish(self) -> Finish:
         """What happens after the flame."""
         if self.cooker is None:
             return "flame"
         return self.cooker.cooker.kind
 
-    @property
+    @cached_property
     def sunny(self) -> bool:
         """Whether the sun heats it: no fire, no fuel, nobody beside it."""
         return self.store.fuel.kind == "sun"
 
-    @property
+    @cached_property
     def fall_min(self) -> int:
         """Minutes off the flame until the pot may be opened or packed."""
         return 0 if self._packs_under_pressure else round_up(self.boil.fall_min, GRID_MIN)
@@ -68,7 +72,7 @@ class Way:
     def _packs_under_pressure(self) -> bool:
         return self.finish == "packed" and self.cooker is not None and self.cooker.pressure_allowed
 
-    @property
+    @cached_property
     def need_c(self) -> float:
         """Least temperature at the table."""
         dish = self.load.dish
@@ -76,19 +80,21 @@ class Way:
             return dish.serve_c or NEVER_COLD
         return self.at.rules.hot_c if dish.serve == "hot" else NEVER_COLD
 
-    @property
+    @cached_property
     def least_rest_min(self) -> int:
-        """Shortest rest after the flame: the move into a cooker takes its time."""
-        return 0 if self.cooker is None else round_up(self.at.rules.move_min, GRID_MIN)
+        """Shortest rest after the flame: the move into a cooker takes its time, and the way."""
+        if self.cooker is None:
+            return 0
+        return round_up(self.at.rules.move_min + self.load.carried_min, GRID_MIN)
 
-    @property
+    @cached_property
     def most_rest_min(self) -> int:
         """Longest rest after the flame."""
         if self.cooker is not None or self.load.dish.serve == "any":
             return LONGEST_MIN
         return int(self.at.rules.rest_min)
 
-    @property
+    @cached_property
     def _on_per_hold(self) -> float:
         """Minutes on the stove for a minute more at the top temperature.
 
@@ -97,21 +103,21 @@ class Way:
         more = self.boil.steam_kg_min * WATER_J_KGK * (self.boil.top_c - self.at.place.water_c)
         return 1 + more / (60 * self.boil.net_w)
 
-    @property
+    @cached_property
     def least_on_min(self) -> int:
         """Fewest minutes on the stove that are safe, done or not."""
         hold = max(1.0, self.boil.least_hold_min)
         return round_up(self.boil.up_min + hold * self._on_per_hold, GRID_MIN)
 
-    def hold_min(self, on_min: float) -> float:
+    def hold_min(self, on_min: Minutes) -> Minutes:
         """Return minutes at the top temperature out of minutes on the stove."""
         return (on_min - self.boil.up_min) / self._on_per_hold
 
-    def done_on_fire(self, on_min: float) -> float:
+    def done_on_fire(self, on_min: Minutes) -> Minutes:
         """Return the share of the cooking done by minutes on the stove and under pressure."""
         full = careful_boil_min(self.load, self.at)
         if not full:
-            return 1.0
+            return 0 * on_min + 1.0
         dish = self.load.dish
         rate = rate_at(self.boil.top_c, dish.z_k, dish.floor_c)
         return self.boil.free_done + self.hold_min(on_min) * rate / full
@@ -135,7 +141,8 @@ def make_way(
     load: Load, own: OwnStove, store: Store, pot: Pot, cooker: OwnCooker | None, at: Conditions
 ) -> Way | Refused:
     """Return a way with its time on the stove for every lead, or why it cannot work."""
-    fired = _boil(load, pot, own, store.fuel, at)
+    refused = _not_carried(load, cooker)
+    fired = refused or _boil(load, pot, own, store.fuel, at)
     if isinstance(fired, Refused):
         return fired
     if cooker is None:
@@ -153,6 +160,16 @@ def make_way(
     return way
 
 
+def _not_carried(load: Load, cooker: OwnCooker | None) -> Refused | None:
+    """Return why a dish cannot be carried hot to where it is eaten, if it has to be."""
+    if not load.carried_min:
+        return None
+    if cooker is None:
+        minutes = load.carried_min
+        return Refused("carried", f"cools on the {minutes} min to where it is eaten, in no cooker")
+    return None if cooker.cooker.portable else Refused("not_portable", "is not one to carry away")
+
+
 @lru_cache(maxsize=65536)
 def _boil(load: Load, pot: Pot, own: OwnStove, fuel: Fuel, at: Conditions) -> Boil | Refused:
     return boil(load, pot, own, fuel, at)
@@ -165,23 +182,26 @@ def _rest(load: Load, body: Body, at: Conditions) -> Rest:
 
 def _shortest(way: Way) -> NDArray[np.int_]:
     """Return for every lead the shortest minutes on the stove, 0 where none will do."""
-    durations = _durations(way)
+    durations, fire = _durations(way)
     waits = (MINUTES[:, None] - durations[None, :] - way.fall_min) // GRID_MIN
     inside = (waits >= way.least_rest_min // GRID_MIN) & (waits <= way.most_rest_min // GRID_MIN)
     at_meal = np.where(inside, waits, 0)
-    fire = np.array([way.done_on_fire(minutes) for minutes in durations])
     done = fire[None, :] + way.rest.done[at_meal] >= 1 - 1e-9
     hot = way.rest.careful_c[at_meal] >= way.need_c
     fits = inside & done & hot
     return np.where(fits.any(axis=1), durations[fits.argmax(axis=1)], 0)
 
 
-def _durations(way: Way) -> NDArray[np.int_]:
-    """Return minutes on the stove worth trying, from the least that is safe to cooking through."""
-    least = most = way.least_on_min
-    while way.done_on_fire(most) < 1 and most < LONGEST_MIN:
-        most += GRID_MIN
-    return np.arange(least, most + 1, GRID_MIN)
+def _durations(way: Way) -> tuple[NDArray[np.int_], NDArray[np.float64]]:
+    """Return minutes on the stove worth trying, and what they cook.
+
+    They go from the least that is safe until the dish is cooked through.
+    """
+    least = way.least_on_min
+    minutes = np.arange(least, max(least, LONGEST_MIN) + 1, GRID_MIN)
+    fire = way.done_on_fire(minutes.astype(np.float64))
+    through = np.searchsorted(fire, 1.0) + 1
+    return minutes[:through], fire[:through]
 
 
 def _too_cold(way: Way) -> Refused:

@@ -28,6 +28,7 @@ SHARES = (
 NO_MONEY = 0.005
 NO_MINUTES = 2.5
 NO_SHARE = 0.005
+FINEST = 3  # figures of what is left
 
 
 # what is saved, and how good the plan is
@@ -145,12 +146,21 @@ def fuel_row(use: FuelUse, names: Names, system: Measures) -> tuple[str, str, st
     """Set out one fuel; what has no weight is told as energy."""
     label = names.fuel(use.name)
     if use.used_kg is not None:
-        left = "" if use.left_kg is None else system.fuel(max(0.0, use.left_kg), 3)
+        known = use.left_kg is not None
+        left = _left(use.left_kg or 0.0, use.used_kg, system) if known else ""
         return label, system.fuel(use.used_kg), left, _percent(use.used_kg, use.stock_kg)
     fuel = names.fuels.get(use.name)
     energy = kilowatt_hours if fuel and fuel.kind == "electricity" else system.energy
     left = "" if use.stock_mj is None else energy(max(0.0, use.stock_mj - use.used_mj))
     return label, energy(use.used_mj), left, _percent(use.used_mj, use.stock_mj)
+
+
+def _left(left_kg: float, used_kg: float, system: Measures) -> str:
+    """Say what is left as finely as what is used is known: to its second figure."""
+    if left_kg <= 0 or used_kg <= 0:
+        return system.fuel(max(0.0, left_kg), FINEST)
+    apart = math.floor(math.log10(left_kg)) - math.floor(math.log10(used_kg))
+    return system.fuel(left_kg, min(FINEST, max(1, 2 + apart)))
 
 
 def _percent(used: float, stock: float | None) -> str:

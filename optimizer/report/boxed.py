@@ -143,7 +143,7 @@ def laid_advice(found: BoxAnswer, system: Measures) -> str:
 
 
 def dish_block(found: BoxAnswer, system: Measures) -> Block | None:
-    """Say when each dish is done, and how long it is surely hot.
+    """Say when each dish is done, and how long it is counted on to be hot.
 
     Parameters
     ----------
@@ -156,7 +156,7 @@ def dish_block(found: BoxAnswer, system: Measures) -> Block | None:
         return None
     works = [each for each in found.dishes if each.refused is None]
     rows = [[_dish(each), *_finish_cells(each, system)] for each in works]
-    heads = ["at the boil", "done after", "then about", "surely hot"]
+    heads = ["at the boil", "done after", "then about", "counted on hot for"]
     remarks = (_remark(each) for each in found.dishes)
     return block("What cooks in it", heads if rows else [], rows, *remarks)
 
@@ -183,8 +183,8 @@ def _remark(each: Finish) -> str:
     if each.in_time or each.enough_min is None:
         return ""
     return (
-        f"{label}: not done while it is surely hot; boil it {duration(each.enough_min)} first, or "
-        "boil it again on the way."
+        f"{label}: not done while it is counted on to be hot; boil it "
+        f"{duration(each.enough_min)} first, or boil it again on the way."
     )
 
 

@@ -6,7 +6,7 @@ from optimizer.studies.endurance.study import Endurance
 Row = dict[str, str]
 
 WEATHER = {
-    "colder": "5 K colder, inside and out",
+    "colder": "5 °C (9 °F) colder, inside and out",
     "windier": "wind 3 m/s stronger",
     "damp": "sticks damp every day",
     "all": "colder, windier and damp sticks at once",
@@ -135,7 +135,7 @@ def lasts(each: Tried, known: Endurance) -> str:
     if each.most > each.days and not each.beyond:
         text = f"{text}, perhaps {each.most}"
     more = each.days - known.lasting.days
-    parts = [f"{more:+d}"] if more else []
+    parts = [f"{more:+d}"] if more > 0 or each.most < known.lasting.days else []
     if each.ends_by_things:
         parts.append("not for want of fuel")
     return f"{text} ({', '.join(parts)})" if parts else text

@@ -196,8 +196,9 @@ def _measuring_told(found: Chances, names: Names, system: Measures) -> Iterator[
         yield "No single thing measured would say much more about the fuel."
         return
     yield (
-        f"To know the fuel better: {measuring_words(best, names)}. The band of "
-        f"{system.energy(best.band_mj)} would then be about {system.energy(best.left_mj)} wide."
+        f"To know the fuel better: {measuring_words(best, names)}. What it may take "
+        f"then lies within about {system.energy(best.left_mj)}, "
+        f"not {system.energy(best.band_mj)}."
     )
 
 

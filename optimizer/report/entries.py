@@ -4,13 +4,13 @@ from collections.abc import Callable
 from typing import Any
 
 from optimizer.model.household import DAY_MIN, Scenario, Store
+from optimizer.report.dates import day_name
 from optimizer.report.layout import GAP, beside, wrap
 from optimizer.report.measures import (
     Measures,
     kilowatt_hours,
 )
 from optimizer.report.names import Names
-from optimizer.report.text import day_name
 from optimizer.report.timetable import clock
 from optimizer.scenario.clock import moment_written
 from optimizer.scenario.log_entries import (

@@ -33,7 +33,7 @@ SEEN = {
     "judgement": "judgement",
 }
 READABLE = {"J/kg": (1e-6, "MJ/kg"), "J": (1e-6, "MJ"), "m3": (1e3, "L"), "W": (1e-3, "kW")}
-READABLE |= {"m": (1e3, "mm"), "Pa": (1e-3, "kPa")}
+READABLE |= {"m": (1e3, "mm"), "Pa": (1e-3, "kPa"), "kg/m3": (1.0, "kg/m³")}
 
 
 def list_text() -> str:
@@ -155,6 +155,21 @@ def fields_told(kind: str, thing: Any) -> dict[str, tuple[str, str]]:
     }
 
 
+def meanings(kind: str) -> dict[str, str]:
+    """Say what each key of a thing in the file means.
+
+    Parameters
+    ----------
+    kind
+        Table of the thing, such as ``pots``.
+    """
+    return {
+        key_of(name): column.description
+        for (table, name), column in shelf.load().columns.items()
+        if table == kind and name not in PLAIN
+    }
+
+
 def _told(kind: str, field: str, value: Any) -> str:
     """Tell one field: its number and what it is."""
     if field == "ingredients":
@@ -220,8 +235,8 @@ def _value(kind: str, field: str, value: Any) -> str | None:
         return getattr(value, "label", None)
     if isinstance(value, bool):
         return "yes" if value else "no"
-    if isinstance(value, str):
-        return value
+    if isinstance(value, str | tuple):
+        return value if isinstance(value, str) else ", ".join(value) or "nothing of the kind"
     column = shelf.load().columns.get((kind, field))
     unit = column.unit if column else ""
     factor, readable = READABLE.get(unit, (1.0, unit))

@@ -1,9 +1,9 @@
 """What a plan from now on begins with, in words: the moment, dishes under way, what is left."""
 
 from optimizer.model.household import DAY_MIN, Scenario
+from optimizer.report.dates import day_name
 from optimizer.report.measures import Units, kilowatt_hours, measures
 from optimizer.report.names import Names
-from optimizer.report.text import day_name
 from optimizer.report.timetable import clock
 
 MJ = 1e6

@@ -8,6 +8,7 @@ from typing import Any, cast
 from optimizer.errors import Problem
 from optimizer.model.plan import BoilAll, Chances, Fire, FuelUse, Plan, Saving, Status, Step, Worth
 from optimizer.model.things import Serve
+from optimizer.report.households_result import rota_told, shares_told
 from optimizer.report.shape import (
     BoilAllShape,
     ChancesShape,
@@ -69,6 +70,8 @@ def to_json(
         "begins": plan.begins if plan else 0,
         "under_way": [_step(step) for step in plan.under_way] if plan else [],
         "chances": _chances(plan.chances) if plan else None,
+        "shares": shares_told(plan),
+        "rota": rota_told(plan),
         "problems": [_problem(problem) for problem in problems],
     }
 

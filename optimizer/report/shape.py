@@ -8,7 +8,8 @@ with any where that is not known. Beyond the contract stand ``saved_any_stove``,
 (the least changes that would make a plan possible), ``begins`` (the minute that the plan is made
 from), ``under_way`` (dishes begun before it: of these only pot, cooker, clock and temperatures
 need be known) and ``chances`` (None before the plan is tried: the chance that all is well, all fuel
-at 10, 50 and 90 %, each fuel, and what to measure).
+at 10, 50 and 90 %, each fuel, and what to measure). ``shares`` and ``rota`` are those of households
+that share a kitchen, None where there are none.
 """
 
 from typing import Annotated, Literal
@@ -19,6 +20,7 @@ from typing_extensions import TypedDict
 
 from optimizer.model.plan import Finish, Status
 from optimizer.model.things import Serve
+from optimizer.report.households_result import ShareShape, TurnShape
 
 _strict = with_config(ConfigDict(extra="forbid"))
 
@@ -224,4 +226,6 @@ class ResultShape(TypedDict):
     begins: Minutes
     under_way: list[StepShape]
     chances: ChancesShape | None
+    shares: list[ShareShape] | None
+    rota: list[TurnShape] | None
     problems: list[ProblemShape]

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from datetime import timedelta
 from itertools import groupby
 
 from optimizer.model.household import Scenario
@@ -16,6 +15,8 @@ from optimizer.report.balance import (
     worth_lines,
 )
 from optimizer.report.chances import chance_lines
+from optimizer.report.dates import day_name
+from optimizer.report.households import rota_lines
 from optimizer.report.layout import GAP, WIDTH, beside, wrap
 from optimizer.report.measures import Measures, Units, fuel_in_measures, in_measures, measures
 from optimizer.report.timetable import DAY_MIN, Doing, clock, timetable
@@ -49,7 +50,7 @@ def plan_text(plan: Plan, scenario: Scenario, units: Units = "metric") -> str:
         lines += ["", *refusal_lines(plan, scenario, system)]
     else:
         lines += [*saving_lines(plan, scenario.currency, system), *gap_lines(plan, scenario)]
-        lines += day_lines(plan, scenario, system)
+        lines += [*day_lines(plan, scenario, system), *rota_lines(plan, scenario)]
         lines += fuel_lines(plan, scenario, system)
         lines += chance_lines(plan, scenario, system)
         lines += comparison_lines(plan, scenario, system)
@@ -89,15 +90,6 @@ def day_lines(plan: Plan, scenario: Scenario, system: Measures) -> list[str]:
             before = doing.clock
             lines += [GAP + line for line in doing_lines(doing, width)]
     return lines
-
-
-def day_name(scenario: Scenario, day: int) -> str:
-    """Name a day by its date, or by its number; day 0 is the one before."""
-    before = {0: "the day before", -1: "two days before"}.get(day, "")
-    if scenario.start is None:
-        return before.capitalize() or f"Day {day}"
-    date = scenario.start + timedelta(days=day - 1)
-    return f"{date:%A} {date.day} {date:%B}" + (f", {before}" if before else "")
 
 
 def doing_lines(doing: Doing, width: int) -> list[str]:

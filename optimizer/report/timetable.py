@@ -92,6 +92,11 @@ class Teller:
         self.hot_c = scenario.rules.hot_c
         under_way = [each.item for each in scenario.under_way]
         self.items: dict[int, Item] = {i.number: i for i in (*scenario.items, *under_way)}
+        self.diets = {
+            item.number: " and ".join(diet.name for diet in scenario.diets_of(item))
+            for item in scenario.items
+            if scenario.is_apart(item)
+        }
         self.kg_per_mj = {f.name: f.used_kg / f.used_mj for f in plan.fuels if f.used_kg}
         pots = (*plan.steps, *plan.under_way)
         self.split = {step.number for step in pots if step.batch > 1}
@@ -141,7 +146,7 @@ class Teller:
 
     def step(self, step: Step) -> Iterator[Doing]:
         """Tell one dish from the soaking to the table."""
-        dish = f"{step.item}, pot {step.batch}" if step.number in self.split else step.item
+        dish = self.dish(step)
         if step.soak_from is not None:
             yield Doing(step.soak_from, SOAK, "down", dish, self.soaking(step))
         yield Doing(step.on, ON, "down", dish, self.setting_on(step))
@@ -149,7 +154,15 @@ class Teller:
         for i, again in enumerate(step.reboil):
             last = i == len(step.reboil) - 1
             yield from (replace(d, dish=dish) for d in self.reboiling(step, again, last=last))
+        yield from (replace(d, dish=dish) for d in self.carrying(step))
         yield Doing(step.serve, SERVE, "exact", dish, self.serving(step))
+
+    def dish(self, step: Step) -> str:
+        """Name a dish, whither it is carried, and its pot where it needs several."""
+        item = self.items.get(step.number)
+        away = f" for {item.carried.to}" if item and item.carried and item.carried.to else ""
+        pot = f", pot {step.batch}" if step.number in self.split else ""
+        return f"{step.item}{away}{pot}"
 
     def amounts(self, amounts: Sequence[Amount]) -> str:
         """List foods."""
@@ -165,7 +178,13 @@ class Teller:
     def setting_on(self, step: Step) -> str:
         """Tell what goes into which pot, and onto which stove."""
         poured = "Pour the soaking water off. " if step.soak_from is not None else ""
-        return f"{poured}{self.contents(step)}. {self.placing(step)} {self.heating(step)}"
+        contents = f"{self.contents(step)}. {self.placing(step)} {self.heating(step)}"
+        return f"{self.apart(step)}{poured}{contents}"
+
+    def apart(self, step: Step) -> str:
+        """Say that a dish for people with a diet has a pot of its own."""
+        diets = self.diets.get(step.number)
+        return f"For {diets}: clean pot, lid and spoon. " if diets else ""
 
     def contents(self, step: Step) -> str:
         """List what goes into the pot."""
@@ -234,6 +253,17 @@ class Teller:
             yield Doing(again.off, OFF, "up", "", "Off the stove and at once back into the cooker.")
         elif step.serve - again.off > TOGETHER_MIN:
             yield Doing(again.off, OFF, "up", "", "Off the stove; leave the lid on.")
+
+    def carrying(self, step: Step) -> Iterator[Doing]:
+        """Tell when a dish is carried to where it is eaten, and when its carrier is back."""
+        item = self.items.get(step.number)
+        carried = item.carried if item is not None else None
+        if carried is None:
+            return
+        to = f" to {carried.to}" if carried.to else " to where it is eaten"
+        way = f"Carry it{to}, {carried.minutes} min, shut and level."
+        back = f"Have the carrier and pot back by {clock(step.serve + carried.back_min)}."
+        yield Doing(step.serve - carried.minutes, MOVE, "down", "", f"{way} {back}")
 
     def serving(self, step: Step) -> str:
         """Tell what comes to the table, and how hot."""

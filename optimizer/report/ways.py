@@ -7,6 +7,7 @@ from typing import Any
 
 from optimizer.model.household import DAY_MIN, Item, Scenario
 from optimizer.planning.explain import clock, sentence
+from optimizer.report.dates import day_name
 from optimizer.report.layout import GAP, TIED, WIDTH, wrap
 from optimizer.report.measures import (
     Measures,
@@ -19,7 +20,6 @@ from optimizer.report.measures import (
 )
 from optimizer.report.names import Names
 from optimizer.report.refused import refusal_sentences
-from optimizer.report.text import day_name
 from optimizer.studies.comparison import Comparison, DishWay, HeatFlow
 
 PARTS = {

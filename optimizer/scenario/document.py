@@ -9,6 +9,7 @@ import warnings
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime
+from functools import lru_cache
 from io import StringIO
 from pathlib import Path
 from typing import Any
@@ -23,6 +24,7 @@ from optimizer.scenario.yaml12 import round_trip
 LARGEST_BYTES = 1_000_000
 MOST_VALUES = 50_000
 DEEPEST = 12
+MOST_KEPT = 100_000  # letters of a text whose tree is kept
 MOST_PROBLEMS = 200  # told at once
 SIGNS = ("\n", ",", ": ", "[", "{", "- ", "? ")  # of which every value of a file has one
 
@@ -212,8 +214,13 @@ def _too_large(file: str) -> InputError:
     return _refused(file, None, "too_large", "is larger than 1 MB; not read")
 
 
-def parse_document(text: str, file: str, holds: str = "people, fuels, a menu") -> Document:
+def parse_document(
+    text: str, file: str, holds: str = "people, fuels, a menu", *, own: bool = False
+) -> Document:
     """Parse a text; what is wrong inside the tree is noted in ``problems``.
+
+    A change on a page asks for the same text several times, and reading YAML is slow: the trees of
+    the last few texts are kept.
 
     Parameters
     ----------
@@ -223,6 +230,8 @@ def parse_document(text: str, file: str, holds: str = "people, fuels, a menu") -
         Its name, for messages.
     holds
         What such a file holds, for messages.
+    own
+        Whether the caller gets a tree of its own, to change it; else it is shared and only read.
 
     Raises
     ------
@@ -236,20 +245,29 @@ def parse_document(text: str, file: str, holds: str = "people, fuels, a menu") -
     if old := _OLD_YAML.search(text):
         line = text.count("\n", 0, old.start()) + 1
         raise _refused(file, line, "yaml", "is read as YAML 1.2; leave this line out")
-    yaml = round_trip()
-    tree = _tree(yaml, text, file)
+    tree, repeated = (_loaded if own or len(text) > MOST_KEPT else _kept)(text, file)
     if tree is None:
         raise _refused(file, None, "empty", f"is empty; it should say {holds} ...")
     if not isinstance(tree, CommentedMap):
         message = f"expected lines such as 'key: value' at the top, for {holds} ..."
         raise _refused(file, 1, "not_a_mapping", message)
     document = Document(file, tree, {})
-    for line, key in yaml.constructor.repeated[:MOST_PROBLEMS]:
+    for line, key in repeated[:MOST_PROBLEMS]:
         document.problems.append(
             Problem(file, line, key, "duplicate_key", f"the key '{key}' stands here a second time")
         )
     document.plain.update(_Plain(document).mapping(tree, ()))
     return document
+
+
+def _loaded(text: str, file: str) -> tuple[Any, tuple[tuple[int, str], ...]]:
+    """Tree of a text, and the keys that stand twice."""
+    yaml = round_trip()
+    tree = _tree(yaml, text, file)
+    return tree, tuple(yaml.constructor.repeated)
+
+
+_kept = lru_cache(maxsize=16)(_loaded)
 
 
 def _tree(yaml: YAML, text: str, file: str) -> Any:

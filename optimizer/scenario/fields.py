@@ -5,7 +5,7 @@
 
 import math
 from types import UnionType
-from typing import Annotated, Any, Literal, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from pydantic import BaseModel, ConfigDict, Field, PlainValidator
 from pydantic_core import PydanticCustomError
@@ -153,7 +153,7 @@ def fields_of(record: type, table: str, leave_out: frozenset[str] = frozenset())
 
 
 def _may_be_none(hint: Any) -> bool:
-    return get_origin(hint) is UnionType and type(None) in get_args(hint)
+    return get_origin(hint) in {UnionType, Union} and type(None) in get_args(hint)
 
 
 def _annotation(name: str, hint: Any, table: str) -> Any:

@@ -1,13 +1,11 @@
 """What a valid file says, put together: stores, stoves, hours, weather, the items of each day."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
 from optimizer.model.household import (
     DAY_MIN,
-    Item,
     OwnCooker,
     OwnPot,
     OwnStove,
@@ -20,15 +18,16 @@ from optimizer.model.household import (
 from optimizer.model.things import Cooker, Dish, Food, Fuel, Material, Pot, Stove
 from optimizer.scenario.clock import read_days
 from optimizer.scenario.document import Document, Location
+from optimizer.scenario.eaters import groups_of, houses_of
 from optimizer.scenario.faults import near
 from optimizer.scenario.fuels import store, where_it_stands
 from optimizer.scenario.keeping import cold_of, fresh_of
+from optimizer.scenario.meals import Meals
 from optimizer.scenario.shop import shop_of
 from optimizer.scenario.things import Things
 from optimizer.shelf import load
 
 GOALS = ("money", "energy", "tending")
-MOST_ITEMS = 10_000
 
 
 class Household:
@@ -60,7 +59,11 @@ class Household:
         stores, stoves = self._stores(), self._stoves()
         pots, cookers = self._pots(), self._cookers()
         windows, weather = self._windows(), self._weather()
-        items, goals = self._items(), self._goals()
+        foods = {*self.shelf.foods, *self.things.foods}
+        unsure = {*self.faulty_keys, *self.things.broken["fuels"]}
+        houses = houses_of(self.document, entries, stores, unsure)
+        groups = groups_of(self.document, entries, houses, foods)
+        items, goals = Meals(self, groups).items(), self._goals()
         cold = cold_of(self.document, entries.cold, self.shelf.rules, weather)
         fresh = fresh_of(self.document, entries.cold, entries.days)
         shop = shop_of(self, stores)
@@ -88,6 +91,8 @@ class Household:
             cold=cold,
             fresh=fresh,
             shop=shop,
+            houses=houses,
+            groups=groups,
         )
 
     def _check_people(self, people: Any) -> None:
@@ -198,7 +203,7 @@ class Household:
                 place + 1: (each, (key, place)) for place, each in enumerate(given)
             }
             for day in [day for day in listed if day > days]:
-                self._beyond(listed[day][1], [day])
+                self.beyond(listed[day][1], [day])
             return listed
         spread: dict[int, tuple[Any, Location]] = {}
         for text in self.document.plain[key]:
@@ -207,7 +212,7 @@ class Household:
                 general = dict.fromkeys(range(1, days + 1), (given[None], (key, text)))
                 spread = {**general, **spread}
                 continue
-            self._beyond((key, text), named)
+            self.beyond((key, text), named)
             twice = [day for day in named if day in spread and spread[day][1] in self._named(key)]
             for day in twice:
                 self.document.problem((key, text), "twice", f"day {day} is named a second time")
@@ -218,63 +223,12 @@ class Household:
         """Find the keys that name days, rather than every day."""
         return {(key, text) for text in self.document.plain[key] if read_days(text) is not None}
 
-    def _beyond(self, at: Location, days: Iterable[int]) -> None:
+    def beyond(self, at: Location, days: Iterable[int]) -> None:
         """Note days that the scenario does not have."""
         late = [day for day in days if day > self.entries.days]
         if late:
             message = f"day {late[0]} is beyond the last day, {self.entries.days}"
             self.document.problem(at, "beyond", message)
-
-    def _items(self) -> tuple[Item, ...]:
-        """Expand the menu day by day, in the order of serving."""
-        found: list[tuple[int, int, int, Item]] = []
-        for place, meal in enumerate(self.entries.menu):
-            days = meal.on or tuple(range(1, self.entries.days + 1))
-            if meal.on:
-                self._beyond(("menu", place, "on"), meal.on)
-            dishes = list(self._dishes(place, meal))
-            if (len(found) + len(days) * len(dishes)) > MOST_ITEMS:
-                message = f"the menu comes to more than {MOST_ITEMS} dishes in all"
-                self.document.problem(("menu",), "too_large", message)
-                return ()
-            for day in days:
-                minute = (day - 1) * DAY_MIN + meal.at
-                for order, (dish, adults, children) in enumerate(dishes):
-                    item = Item(0, day, meal.meal, dish, adults, children, minute)
-                    found.append((minute, place, order, item))
-        ordered = sorted(found, key=lambda entry: entry[:3])
-        return tuple(replace(entry[3], number=number) for number, entry in enumerate(ordered))
-
-    def _dishes(self, place: int, meal: Any) -> Iterable[tuple[Dish, float, float]]:
-        """Find the dishes of a meal and who eats of each."""
-        for order, part in enumerate(meal.dishes):
-            at: Location = ("menu", place, "dishes", order, "dish")
-            dish = self.things.look_up("dishes", part.dish, self.made_dishes, at)
-            portions = self._portions(part.portions, (*at[:-1], "portions"))
-            if dish is not None and portions is not None:
-                yield (self._with_foods(dish), *portions)
-
-    def _with_foods(self, dish: Dish) -> Dish:
-        """Take the foods of a dish as the file describes them."""
-        foods = self.things.foods
-        mixed = (
-            replace(each, food=foods.get(each.food.name, each.food)) for each in dish.ingredients
-        )
-        return replace(dish, ingredients=tuple(mixed))
-
-    def _portions(self, given: Any, at: Location) -> tuple[float, float] | None:
-        """Count grown and small portions; a number of heads is shared out as the people are."""
-        people = self.entries.people
-        if given is None:
-            return float(people.adults), float(people.children)
-        if given.people is None and given.adults + given.children > 0:
-            return given.adults, given.children
-        if given.people is None or given.adults or given.children:
-            message = "expected a number of people, or adults and children, more than none"
-            self.document.problem(at, "portions", message)
-            return None
-        grown = people.adults / max(people.adults + people.children, 1)
-        return given.people * grown, given.people * (1 - grown)
 
     def _goals(self) -> tuple[str, ...]:
         """Check what is to be made least."""

@@ -35,7 +35,7 @@ def load_document(path: str | Path) -> CommentedMap:
     InputError
         If it is no readable YAML, or a key stands twice.
     """
-    document = parse_document(read_text(Path(path)), str(path))
+    document = parse_document(read_text(Path(path)), str(path), own=True)
     if document.problems:
         raise InputError(document.problems)
     return document.tree

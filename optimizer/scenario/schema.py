@@ -18,6 +18,16 @@ from pydantic import (
 
 from optimizer.model.things import Cooker, Dish, Food, Fuel, Material, Pot, Stove
 from optimizer.scenario.clock import MOST_DAYS, read_days, read_moment, read_time, read_window
+from optimizer.scenario.eater_parts import (
+    Contains,
+    Diets,
+    EatenPart,
+    Houses,
+    Names,
+    People,
+    Portions,
+    listed,
+)
 from optimizer.scenario.fields import Part, fault, fields_of, number
 from optimizer.scenario.offers import Name, Price, ShopPart, Stock, named
 from optimizer.units import Unit
@@ -40,11 +50,6 @@ def _or_empty(given: Any) -> Any:
     return {} if given is None else given
 
 
-def _listed(given: Any) -> Any:
-    """Let one thing stand for a list of one."""
-    return [given] if isinstance(given, str) else given
-
-
 def _day(given: Any) -> date:
     """Read a date, written as 2027-01-15."""
     if isinstance(given, date):
@@ -54,21 +59,6 @@ def _day(given: Any) -> date:
     except (TypeError, ValueError):
         message = f"expected a date such as 2027-01-15, given {given!r:.60}"
         raise fault("date", message) from None
-
-
-class People(Part):
-    """Who eats."""
-
-    adults: int = Field(ge=0, le=1000)
-    children: int = Field(default=0, ge=0, le=1000)
-
-
-class Portions(Part):
-    """Who eats of one dish: a number of heads, or grown and small ones apart."""
-
-    people: Annotated[float, number(0.1, 1000)] | None = None
-    adults: Annotated[float, number(0, 1000)] = 0.0
-    children: Annotated[float, number(0, 1000)] = 0.0
 
 
 class PlaceEntry(Part):
@@ -105,10 +95,11 @@ class Packing(Part):
     thickness: Annotated[float, Unit("m", gt=0, le=1, example="4 inch")]
 
 
-class DishPart(Part):
+class DishPart(EatenPart):  # type: ignore[misc]  # made by pydantic, so not known to a type checker
     """One dish of a meal."""
 
     dish: Name
+    without: Names | None = None
     portions: (
         Annotated[
             Portions,
@@ -118,7 +109,7 @@ class DishPart(Part):
     ) = None
 
 
-class MealPart(Part):
+class MealPart(EatenPart):  # type: ignore[misc]  # as above
     """One meal and the days it is eaten on."""
 
     meal: Name
@@ -176,7 +167,8 @@ class Frame(Part):
 
     title: Text
     people: Annotated[People, BeforeValidator(named("adults"), json_schema_input_type=int | People)]
-    households: list[Name] = Field(default=[], max_length=100)
+    households: Houses = Field(default=[])
+    diets: Diets = Field(default={})
     place: PlaceEntry
     weather: Weathers = Field(default=[])
     start: Annotated[date, PlainValidator(_day, json_schema_input_type=str)] | None = None
@@ -187,9 +179,9 @@ class Frame(Part):
     menu: list[MealPart] = Field(min_length=1, max_length=400)
     cold: ColdEntry | None = None
     shop: ShopPart | None = None
-    goal: Annotated[
-        list[Name], BeforeValidator(_listed, json_schema_input_type=str | list[str])
-    ] = Field(default=["money"], min_length=1, max_length=4)
+    goal: Annotated[list[Name], BeforeValidator(listed, json_schema_input_type=str | list[str])] = (
+        Field(default=["money"], min_length=1, max_length=4)
+    )
     confidence: Annotated[float, number(0.5, 0.9999)] = 0.9
     reserve: Annotated[float, number(0, 0.99)] = 0.0
 
@@ -224,6 +216,9 @@ def file_model() -> type[Frame]:
         "CookerEntry", Cooker, "cookers", nothing,
         count=(Count, 1), pressure_allowed=(bool, False), packing=(Packing | None, None),
     )  # fmt: skip
+    food = _model(
+        "FoodEntry", Food, "foods", frozenset({"contains"}), contains=(Contains | None, None)
+    )
     ingredients = (Annotated[dict[Name, grams], Field(min_length=1, max_length=50)], None)
     dish = _model("DishEntry", Dish, "dishes", frozenset({"ingredients"}), ingredients=ingredients)
     return create_model(
@@ -233,7 +228,7 @@ def file_model() -> type[Frame]:
         stoves=(_things(stove, "count"), ...),
         pots=(_things(pot, "count"), ...),
         cookers=(_things(cooker, "count"), {}),
-        foods=(_things(_model("FoodEntry", Food, "foods", nothing)), {}),
+        foods=(_things(food), {}),
         materials=(_things(_model("MaterialEntry", Material, "materials", nothing)), {}),
         dishes=(_things(dish), {}),
     )

@@ -115,7 +115,9 @@ class Things:
             key = key_of(name)
             if name not in NOT_WRITTEN and key in entry.model_fields_set:
                 value = getattr(entry, key)
-                values[name] = round(value) if hint is int and value is not None else value
+                whole = hint is int and value is not None
+                listed = isinstance(value, list)
+                values[name] = round(value) if whole else tuple(value) if listed else value
         if record is Cooker:
             return self._packed(entry, values, at)
         return self._mixed(entry, values, at) if record is Dish else values
@@ -272,6 +274,13 @@ def _marks_taken_off(made: Any, base: Any) -> Iterable[tuple[str, str]]:
                 f"this mark of safety cannot be taken off '{base.name}'; give a different thing "
                 "its own name, with like:",
             )
+    gone = {*(getattr(base, "contains", None) or ())} - {*(getattr(made, "contains", None) or ())}
+    if gone:
+        yield (
+            "contains",
+            f"'{base.name}' contains {' and '.join(sorted(gone))}; give a different thing its own "
+            "name, with like:",
+        )
     least = getattr(base, "endpoint_c", None)
     if least is not None and (made.endpoint_c is None or made.endpoint_c < least):
         yield "endpoint", f"'{base.name}' has to reach {least:g} degC inside; it cannot be less"

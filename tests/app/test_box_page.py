@@ -68,7 +68,7 @@ def test_any_dish_can_be_asked_for(window, file):
     shown = window("box")
     put(shown, "Dish", "bean_stew")
     assert any("What cooks in it" in text for text in frames(shown))
-    assert "not done while it is surely hot" in told(shown)
+    assert "not done while it is counted on to be hot" in told(shown)
 
 
 def test_a_jar_has_no_packing(window, file):

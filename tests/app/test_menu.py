@@ -127,3 +127,29 @@ def test_the_dish_that_is_looked_at_stays_when_the_menu_shrinks(window, longer, 
     press(shown, "Remove tea")
     assert not shown.exception
     assert shown.table
+
+
+def test_a_dish_for_some_of_them_says_so(window, file):
+    text = file.read_text(encoding="utf-8").replace(
+        "dishes: [porridge]", "for: yard, carried: 10 min, to: the yard, dishes: [porridge]"
+    )
+    file.write_text(
+        text.replace("cookers: {packed_box: 1}", "cookers: {foam_box: 1}")
+        + "households: {mill: {adults: 1}, yard: {children: 1}}\n",
+        encoding="utf-8",
+    )
+    shown = window("menu")
+    assert "for yard, carried 10 min to the yard" in [line.value for line in shown.caption]
+    eating = [box.value for box in shown.number_input if box.label.endswith("eating")]
+    assert eating == [0.0, 1.0]
+
+
+def test_those_whose_diet_a_dish_does_not_fit_are_not_counted(window, file):
+    text = file.read_text(encoding="utf-8").replace(
+        "dishes: [porridge]", "dishes: [porridge, {dish: rice, for: mild}]"
+    )
+    diet = "diets: {mild: {without: gluten, people: {adults: 0, children: 1}}}\n"
+    file.write_text(text + diet, encoding="utf-8")
+    shown = window("menu")
+    eating = [box.value for box in shown.number_input if box.label.endswith("eating")]
+    assert eating == [1.0, 0.0, 0.0, 1.0]

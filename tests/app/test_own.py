@@ -5,6 +5,8 @@ import pytest
 from optimizer.scenario.passages import plain_of
 from optimizer.scenario.reading import parse
 
+EATERS = ("adults", "children")
+
 
 def said(file):
     return plain_of(file.read_text(encoding="utf-8"))
@@ -111,3 +113,22 @@ def test_second_goals_stand_in_their_order(window, file):
     assert shown.error[0].value.startswith("Not taken")
     shown.multiselect("field:goal[2]").set_value([]).run()
     assert said(file)["goal"] == "propane"
+
+
+def test_people_of_households_that_share(window, file):
+    """One adult and one child in two households; the people of all follow those of each."""
+    shown = window("kitchen")
+    shown.text_input("field:households").set_value("Fennel House, Mill Cottage").run()
+    assert [shown.number_input(f"field:households.Fennel House.{who}").value for who in EATERS] == [
+        1, 1,
+    ]  # fmt: skip
+    shown.number_input("field:households.Mill Cottage.adults").set_value(2).run()
+    assert not shown.error
+    assert said(file)["households"] == {
+        "Fennel House": {"adults": 1, "children": 1},
+        "Mill Cottage": {"adults": 2, "children": 0},
+    }
+    assert said(file)["people"] == {"adults": 3, "children": 1}
+    shown.number_input("field:people.adults").set_value(9).run()
+    assert "make them agree" in shown.error[0].value
+    assert said(file)["people"] == {"adults": 3, "children": 1}

@@ -161,6 +161,25 @@ def test_a_slider_changes_the_answer(house, window):
     assert [table.value.to_dict() for table in page.table] != rows
 
 
+def test_a_slider_stays_where_it_was_put_when_the_measures_change(house, window):
+    file = house("one_person_jar")
+    page = weighed(window("tradeoffs"), file)
+
+    def stands(start):
+        return next(s for s in page.slider if s.label.startswith(start))
+
+    page = stands("Packing on every side, cm").set_value(15).run()
+    page = stands("Wind outdoors, m/s").set_value(9).run()
+    switch = next(each for each in page.toggle if "US" in each.label)
+    page = switch.set_value(True).run()
+    assert stands("Packing on every side, inches").value == 6.0  # 5.9, in steps of a half
+    assert stands("Wind outdoors, mph").value == 20  # 20.1
+    page = stands("Wind outdoors, mph").set_value(10).run()
+    page = next(each for each in page.toggle if "US" in each.label).set_value(False).run()
+    assert stands("Packing on every side, cm").value == 15
+    assert stands("Wind outdoors, m/s").value == 4  # 4.5
+
+
 def test_nothing_to_weigh_without_a_plan(house, window):
     file = house("short_of_fuel")
     page = weighed(window("tradeoffs"), file)
@@ -184,3 +203,19 @@ def test_the_numbers_stay_open_once_a_person_opened_them(file, window):
     assert not page.exception
     folded = {each.label: each.proto.expanded for each in page.expander}
     assert folded["Change a number"] is True
+
+
+def test_households_see_who_cooks_and_what_each_burns(file, window):
+    share = "households: {mill: {adults: 1, brings: {sticks: 3 kg}}, weir: {children: 1}}\n"
+    file.write_text(file.read_text(encoding="utf-8") + share, encoding="utf-8")
+    page = window("plan")
+    words = told(page)
+    assert "Households" in words
+    assert "In all: mill" in words
+    tables = [list(table.value.columns) for table in page.table]
+    assert ["Who cooks", "from, to", "household", "fire burns"] in tables
+    assert any(columns[-1] == "settles" for columns in tables)
+
+
+def test_an_ordinary_household_sees_nothing_of_it(file, window):
+    assert "Households" not in told(window("plan"))

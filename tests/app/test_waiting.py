@@ -161,3 +161,22 @@ def test_a_search_that_is_dropped_leaves_the_rest_out(file, planner):
     assert asked == [False]
     assert cached.search(text) is not search
     cached.abandon(text)
+
+
+def test_a_plan_is_shown_before_its_chances_and_keeps_them_as_it_grows(file):
+    text = file.read_text(encoding="utf-8")
+    search = cached.search(text)
+    first = search.wait(60, whole=False).plan
+    assert first.saved is not None
+    assert first.chances is None
+    whole = search.wait(60).plan
+    assert whole.chances is not None
+    assert all(step.chance_done is not None for step in whole.steps)
+    assert whole.boil_all is not None
+
+
+def test_leaving_a_text_never_searched_starts_no_search(file):
+    text = file.read_text(encoding="utf-8") + "\n# never looked at\n"
+    before = threading.active_count()
+    cached.abandon(text)
+    assert threading.active_count() == before

@@ -1,5 +1,6 @@
 """``fuelthrift plan``: what it prints, what it writes, how it ends."""
 
+import json
 import os
 import signal
 from collections.abc import Callable
@@ -280,3 +281,25 @@ def test_a_sheet_never_replaces_the_scenario(tmp_path):
 def test_a_sheet_that_cannot_be_written_ends_with_four(tmp_path):
     told = CliRunner().invoke(app, ["plan", "--sheet", str(tmp_path / "no" / "plan.html")])
     assert told.exit_code == 4
+
+
+SHARED = """\
+households: {mill: {adults: 1, brings: {sticks: 2 kg}}, weir: 1}
+"""
+
+
+def test_shares_of_households(run, file) -> None:
+    file.write_text(file.read_text(encoding="utf-8") + SHARED, encoding="utf-8")
+    words = run("plan", file, "--shares").stdout
+    assert "Who cooks" in words
+    assert "cost of its fuel" in words
+    assert "cost of its fuel" not in run("plan", file).stdout
+    result = json.loads(run("plan", file, "--json", "-").stdout)
+    assert [share["household"] for share in result["shares"]] == ["mill", "weir"]
+    assert sum(share["cost"] for share in result["shares"]) == pytest.approx(
+        sum(fuel["cost"] for fuel in result["fuels"])
+    )
+
+
+def test_shares_of_nobody_are_told_so(run, file) -> None:
+    assert "the scenario names no households" in run("plan", file, "--shares").stdout

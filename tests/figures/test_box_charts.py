@@ -68,7 +68,7 @@ def test_a_line_for_each_packing_with_the_chosen_first(system, cm):
 def test_lines_differ_without_colour_and_the_key_names_them():
     assert len({tuple(dash) for dash in DASHES}) == len(DASHES)
     told = key_words(hours_data(*DRAWN, Metric()))
-    assert told[0] == "Full line, and its band: crumpled newspaper"
+    assert told[0] == "full line, and its band: crumpled newspaper"
     assert len(told) == 3
 
 

@@ -1,6 +1,7 @@
 """README's example is what the program really says, and its commands are those that are run."""
 
 import re
+import shlex
 from pathlib import Path
 
 from typer.testing import CliRunner
@@ -38,6 +39,13 @@ def test_the_days_are_the_real_output():
 def test_the_shopping_list_is_the_real_output():
     example = next(block for block in BLOCKS if block.startswith("To last 7 days"))
     lines = said("buy", "--days", "7")
+    assert all(line in lines for line in example.splitlines())
+
+
+def test_the_sweep_is_the_real_output():
+    command = next(block for block in BLOCKS if block.startswith("fuelthrift sweep"))
+    example = next(block for block in BLOCKS if block.startswith("Two days alone"))
+    lines = said(*shlex.split(command)[1:], "--jobs", "1")
     assert all(line in lines for line in example.splitlines())
 
 

@@ -15,13 +15,14 @@ PARTS = ["README.md", "DEVELOPERS.md", "pyproject.toml", ".ci", "optimizer", "ap
 # Written with a class of one letter, so that this file does not find itself.
 LEFT_OVER = re.compile(r"\b(TOD[O]|FIXM[E]|XX[X])\b")
 SOMEBODYS_MACHINE = re.compile(r"(?<![\w.:/])/(work|home|root|Users|tmp)[/]\w")
-# What pydantic's own types are made of; it always brings them.
+# What pydantic's own types are made of, and what jinja2 gives; they always bring them.
 COME_ALONG = {
+    "markupsafe": "jinja2",
     "annotated_types": "pydantic",
     "pydantic_core": "pydantic",
     "typing_extensions": "pydantic",
 }
-NAMED_OTHERWISE = {"ruamel": "ruamel.yaml"}
+NAMED_OTHERWISE = {"ruamel": "ruamel.yaml", "vl_convert": "vl-convert-python"}
 
 
 def files(part: str) -> Iterator[Path]:
@@ -73,7 +74,8 @@ def imported(folder: str) -> set[str]:
 
 def test_every_library_that_is_imported_is_named_and_every_named_one_imported():
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    named = {re.match(r"[\w.-]+", line)[0].lower() for line in project["dependencies"]}
+    lines = [*project["dependencies"], *project["optional-dependencies"]["cluster"]]
+    named = {re.match(r"[\w.-]+", line)[0].lower() for line in lines}
     imports = imported("optimizer") | imported("app")
     used = {COME_ALONG.get(n, NAMED_OTHERWISE.get(n, n)) for n in imports}
     assert used == named

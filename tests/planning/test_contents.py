@@ -53,7 +53,15 @@ def test_food_starts_between_tap_and_kitchen():
 
 @pytest.mark.parametrize(
     ("name", "swells"),
-    [("rice", True), ("bean_stew", True), ("tea", True), ("potatoes", False)],
+    [
+        ("rice", True),
+        ("bean_stew", True),
+        ("tea", True),
+        ("vegetable_soup", True),
+        ("pumpkin_soup", True),  # thick: a third of it is water
+        ("potatoes", False),
+        ("beef_stew", False),
+    ],
 )
 def test_grains_pulses_and_soups_swell(name, swells):
     assert load_of(dish(name), 1.0, PLACE).swelling is swells

@@ -1,6 +1,10 @@
-"""The same schedules by two other solvers: CBC on our program, CP-SAT on one of its own."""
+"""The same schedules by two other solvers: CBC on our program, CP-SAT on one of its own.
+
+Fifty of them here, 300 where ``FUELTHRIFT_NIGHTLY`` is set.
+"""
 
 import json
+import os
 import random
 import subprocess
 import sys
@@ -19,7 +23,7 @@ from optimizer.shelf import data_folder
 
 FILES = ("outage_weekend", "mountain_cabin", "wet_week", "one_person_jar", "street_kitchen")
 MOST_COLUMNS = 14  # of one dish
-SEEDS = range(50)
+SEEDS = range(300 if os.environ.get("FUELTHRIFT_NIGHTLY") else 50)
 CP_SAT = Path(__file__).with_name("cp_sat.py")
 
 

@@ -289,10 +289,23 @@ def with_packing(home: Scenario, name: str, **change: object) -> Scenario:
     )
 
 
+def with_kind(home, kind):
+    """The same household with a propane that is of another kind."""
+    stores = (
+        replace(s, fuel=replace(s.fuel, kind=kind)) if s.fuel.name == "propane" else s
+        for s in home.stores
+    )
+    return replace(home, stores=tuple(stores))
+
+
 HOMES = {
     "flame indoors": (
         lambda h: with_stove(h, "gas_burner", where="indoors"),
         "flame indoors, gas_burner is not a vented hob",
+    ),
+    "charcoal under a hood": (
+        lambda h: with_kind(with_stove(h, "gas_burner", where="vented hob"), "charcoal"),
+        "charcoal burns outdoors only, gas_burner is vented hob",
     ),
     "no such pot left": (
         lambda h: replace(h, pots=one_fewer(h.pots, "pressure_6l", "pot")),

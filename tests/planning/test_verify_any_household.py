@@ -8,6 +8,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from optimizer import shelf
+from optimizer.model.eaters import Carrying
 from optimizer.model.household import (
     DAY_MIN,
     Item,
@@ -140,7 +141,24 @@ def test_every_plan_passes(told, seed):
 @given(seed=st.integers(0, 10**6))
 def test_every_way_passes_alone(told, seed):
     draw = random.Random(seed)
+    ways_pass_alone(told, any_household(draw), draw)
+
+
+@settings(SLOW, max_examples=10)
+@given(seed=st.integers(0, 10**6))
+def test_every_way_of_what_is_carried_passes_alone(told, seed):
+    draw = random.Random(seed)
     scenario = any_household(draw)
+    cookers = tuple(
+        replace(own, cooker=replace(own.cooker, portable=True)) for own in scenario.cookers
+    )
+    carried = [Carrying(draw.choice((5, 20, 47)), 60) for _ in scenario.items]
+    items = tuple(replace(i, carried=c) for i, c in zip(scenario.items, carried, strict=True))
+    ways_pass_alone(told, replace(scenario, cookers=cookers, items=items), draw)
+
+
+def ways_pass_alone(told, scenario, draw):
+    """Check a plan of each of some ways, with as much of everything as that one takes."""
     columns, kitchen = choices(scenario).columns, kitchen_of(scenario)
     endless = tuple(replace(s, stock_kg=None, stock_j=None) for s in scenario.stores)
     for column in draw.sample(columns, min(SOLO, len(columns))):

@@ -85,7 +85,7 @@ def test_what_is_said(made):
     assert "in four tries of five. The whole stock is burned before the end: 3 in 100." in told[2]
     assert told[2].startswith("Alcohol: ")
     assert told[3].startswith("To know the fuel better: weigh the alcohol that one boil")
-    assert told[3].endswith("The band of 3 MJ would then be about 1.2 MJ wide.")
+    assert told[3].endswith("What it may take then lies within about 1.2 MJ, not 3 MJ.")
 
 
 def test_american_measures(made):

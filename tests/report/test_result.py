@@ -27,7 +27,7 @@ STEP = (
     "serve_c serve_c_low chance_done chance_hot"
 )
 FUEL = "name used_kg used_mj stock_kg stock_mj left_kg cost p10_mj p90_mj"
-EXTRA = {"saved_any_stove", "changes", "begins", "under_way", "chances"}
+EXTRA = {"saved_any_stove", "changes", "begins", "under_way", "chances", "shares", "rota"}
 PROBLEM = Problem("shed.yaml", 3, "fuels.sticks", "unit", "'12' has no unit; write '12 kg'")
 
 

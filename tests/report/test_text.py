@@ -9,9 +9,10 @@ from hypothesis import strategies as st
 
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Caution, Plan
+from optimizer.report.dates import day_name
 from optimizer.report.layout import WIDTH
 from optimizer.report.measures import Units
-from optimizer.report.text import day_name, plan_text
+from optimizer.report.text import plan_text
 
 UNITS: tuple[Units, ...] = ("metric", "us")
 

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from optimizer.errors import InputError
 from optimizer.scenario import changes, menu
+from optimizer.scenario.neighbours import with_household_people
 from optimizer.scenario.passages import plain_of
 from optimizer.scenario.reading import parse
 from optimizer.shelf import data_folder
@@ -175,7 +176,7 @@ def test_every_shipped_scenario_can_be_changed_and_stays_sound(path: Path):
         lambda t: changes.with_value(t, ("title",), "Another title"),
         lambda t: changes.with_weather(t, 1, "wind", "2 m/s"),
         lambda t: changes.with_field(t, "fuels", fuel, "label", "our own"),
-        lambda t: changes.with_people(t, 3, 1),
+        _with_other_people,
         lambda t: menu.with_meal(t, "extra", "12:00", [1], ["tea"]),
         lambda t: menu.with_dish(t, 0, "tea"),
     ):  # fmt: skip
@@ -186,6 +187,14 @@ def test_every_shipped_scenario_can_be_changed_and_stays_sound(path: Path):
 
 
 # days
+
+
+def _with_other_people(text: str) -> str:
+    """Change how many eat: all of them, or those of a household where the file says how many."""
+    said = plain_of(text).get("households")
+    if isinstance(said, dict):
+        return with_household_people(text, next(iter(said)), 3, 1)
+    return changes.with_people(text, 3, 1)
 
 
 def test_fewer_days_take_what_is_said_of_the_others():

@@ -196,3 +196,17 @@ def test_what_is_typed_is_read_as_a_file_would(words, value):
 
 def test_flow_stands_on_one_line():
     assert flow({"a": ["b", {"c": "d: e"}]}) == '{a: [b, {c: "d: e"}]}'
+
+
+def test_a_change_to_what_is_said_already_leaves_every_letter():
+    assert put(TEXT, ("people", "adults"), 2) == TEXT
+    assert put(TEXT, ("fuels", "gas"), {"stock": "1 kg"}) == TEXT
+    assert "adults: 2.0" in put(TEXT, ("people", "adults"), 2.0)
+
+
+def test_what_a_text_says_does_not_hang_on_what_others_made_of_it():
+    plain_of(TEXT)["people"]["adults"] = 7
+    aliased = "a: &one {b: 1}\nc: *one\n"
+    put(aliased, ("c", "b"), 2)
+    assert plain_of(TEXT)["people"] == {"adults": 2, "children": 1}
+    assert plain_of(aliased) == {"a": {"b": 1}, "c": {"b": 1}}

@@ -73,7 +73,7 @@ VALUES = st.recursive(
     max_leaves=6,
 )  # fmt: skip
 TOP = st.sampled_from(
-    ["title", "people", "households", "place", "weather", "start", "currency", "days",
+    ["title", "people", "households", "diets", "place", "weather", "start", "currency", "days",
      "cook_hours", "cooks", "fuels", "stoves", "pots", "cookers", "foods", "materials", "dishes",
      "menu", "goal", "confidence", "reserve"]
 )  # fmt: skip

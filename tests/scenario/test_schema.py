@@ -66,7 +66,7 @@ def test_it_refuses_what_it_can_tell(validator, changed, old, new) -> None:
 def test_every_top_key_of_the_contract_is_there() -> None:
     schema = json_schema()
     assert set(schema["properties"]) == {
-        "title", "people", "households", "place", "weather", "start", "currency", "days",
+        "title", "people", "households", "diets", "place", "weather", "start", "currency", "days",
         "cook_hours", "cooks", "fuels", "stoves", "pots", "cookers", "foods", "materials",
         "dishes", "menu", "goal", "confidence", "reserve", "shop", "cold",
     }  # fmt: skip

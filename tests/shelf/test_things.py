@@ -12,6 +12,11 @@ from optimizer.physics.surface import pot_loss_w_k
 SHELF = shelf.load()
 # The codes that planning knows how to evaluate.
 TRIGGERS = {
+    "allergy",
+    "carried",
+    "diet",
+    "diet_pot",
+    "diet_unstated",
     "always",
     "flames_outdoors",
     "char_left",

@@ -159,7 +159,8 @@ class Case:
         """Whether the lower fill limit of pressure pots holds: pulses, grains, soups."""
         liquid = sum(kg for f, kg in self.foods if f.shape == "liquid")
         dry = any(f.water < DRY and f.shape != "liquid" for f, _ in self.foods)
-        return dry or liquid > WET * sum(kg for _, kg in self.foods)
+        soup = "soup" in self.item.dish.label.lower()
+        return dry or soup or liquid > WET * sum(kg for _, kg in self.foods)
 
     @cached_property
     def air_pa(self) -> float:

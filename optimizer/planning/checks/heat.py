@@ -74,6 +74,21 @@ def falling(
     return np.array(curve) + room_c
 
 
+def bare_c(
+    heat_j_k: float, loss_w_k: float, start_c: float, room_c: float, minutes: float
+) -> float:
+    """Return how hot something without packing is after so many minutes."""
+    curve = falling(
+        contents_j_k=heat_j_k,
+        packing_j_k=0.0,
+        loss_w_k=loss_w_k,
+        start_c=start_c,
+        room_c=room_c,
+        minutes=minutes,
+    )
+    return float(curve[-1])
+
+
 def _gauss(rates: Curve) -> Curve:
     """Return one step of the two-stage Gauss method for a linear system, order four."""
     one, twice = np.eye(len(rates)), rates @ rates / 12

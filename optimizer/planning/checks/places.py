@@ -52,10 +52,12 @@ def _used(case: Case) -> Iterator[tuple[str, Span]]:
     jar = case.cooker is not None and case.cooker.cooker.kind == "vacuum"
     for span in case.burns:
         yield f"stove {step.stove}", span
-    emptied = case.rest_from if jar or case.item.dish.serve == "any" else step.serve
+    away = case.item.carried.back_min if case.item.carried is not None else 0
+    here_again = step.serve + away  # a pot that was carried away with its cooker
+    emptied = case.rest_from if jar or case.item.dish.serve == "any" else here_again
     yield f"pot {step.pot}", (step.on, emptied + turn)
     if case.cooker is not None:
-        yield f"cooker {step.cooker}", (case.rest_from, step.serve + (turn if jar else 0))
+        yield f"cooker {step.cooker}", (case.rest_from, here_again + (turn if jar else 0))
 
 
 def _cook_faults(cases: Sequence[Case], scenario: Scenario) -> Iterator[str]:

@@ -1,14 +1,14 @@
 """A dish off the fire, integrated: how hot it comes to the table and how far it is done."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
 
 from optimizer.physics import cooling, heating, water
 from optimizer.planning.checks.dish import WATER_J_KGK, Case, Fired, next_step
-from optimizer.planning.checks.heat import Curve, credited, falling, minutes_between
+from optimizer.planning.checks.heat import Curve, bare_c, credited, falling, minutes_between
 
 
 @dataclass(frozen=True)
@@ -124,16 +124,7 @@ class Telling:
         return self._bare(level, max(0.0, waited - case.fall_min), case.fired.air_c)
 
     def _bare(self, level: float, minutes: float, air_c: float) -> float:
-        case = self.case
-        curve = falling(
-            contents_j_k=case.heat_j_k,
-            packing_j_k=0.0,
-            loss_w_k=case.fired.loss_w_k,
-            start_c=level,
-            room_c=air_c,
-            minutes=minutes,
-        )
-        return float(curve[-1])
+        return bare_c(self.case.heat_j_k, self.case.fired.loss_w_k, level, air_c, minutes)
 
     @cached_property
     def body(self) -> Body:
@@ -144,7 +135,31 @@ class Telling:
             loss = self._kitchen_loss_w_k()
             return Body(case.heat_j_k, 0.0, loss, rules.bare_spread, self.core_c, kitchen_c)
         moved = self._bare(self.core_c, rules.move_min, min(case.fired.air_c, kitchen_c))
-        return self._jar(moved) if case.cooker.cooker.kind == "vacuum" else self._packed(moved)
+        jar = case.cooker.cooker.kind == "vacuum"
+        made = self._jar(moved) if jar else self._packed(moved)
+        return self._jolted(made) if self.carried else made
+
+    @property
+    def carried(self) -> bool:
+        """Whether it is kept hot on its way to where it is eaten."""
+        case = self.case
+        return case.item.carried is not None and case.item.dish.serve != "any"
+
+    def _jolted(self, body: Body) -> Body:
+        """Return what is carried: colder round it, and less sure what it loses."""
+        case = self.case
+        outdoors_c = min(case.weather(m).outdoors_c for m in (case.step.on, case.step.serve))
+        spread = (body.spread**2 + case.scenario.rules.carry_spread**2) ** 0.5
+        return replace(body, spread=spread, room_c=min(body.room_c, outdoors_c))
+
+    def _shared_out(self, level_c: float, colder_k: float) -> float:
+        """Return how hot the last portion is: ladled out, lid off, half of it in the pot."""
+        if not self.carried:
+            return level_c
+        rules = self.case.scenario.rules
+        open_w_k, room_c = rules.open_loss * self._kitchen_loss_w_k(), self.body.room_c - colder_k
+        half_j_k = self.body.contents_j_k / 2
+        return bare_c(half_j_k, open_w_k, level_c, room_c, rules.share_out_min)
 
     def _kitchen_loss_w_k(self) -> float:
         pot, case = self.case.own_pot.pot, self.case
@@ -225,8 +240,10 @@ class Telling:
         )
         return Leg(
             minutes=minutes,
-            usual_c=float(self.body.curve(minutes, 0.0)[-1]),
-            careful_c=float(self.body.curve(longer, case.hot_z, colder_k)[-1]),
+            usual_c=self._shared_out(float(self.body.curve(minutes, 0.0)[-1]), 0.0),
+            careful_c=self._shared_out(
+                float(self.body.curve(longer, case.hot_z, colder_k)[-1]), colder_k
+            ),
             credit=credit,
         )
 

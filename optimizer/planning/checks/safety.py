@@ -183,6 +183,8 @@ def flame_faults(case: Case) -> Iterator[str]:
     """Yield a flame indoors, and gas that will not feed."""
     if case.own.stove.flame and case.own.where not in ("outdoors", "vented hob"):
         yield f"{case.name}: flame indoors, {case.step.stove} is not a vented hob"
+    if case.store.fuel.kind == "charcoal" and case.own.where != "outdoors":
+        yield f"{case.name}: charcoal burns outdoors only, {case.step.stove} is {case.own.where}"
     compound, rules = case.store.fuel.vapour, case.scenario.rules
     if compound is None:
         return

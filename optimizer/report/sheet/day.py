@@ -5,12 +5,13 @@ from dataclasses import dataclass, replace
 
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan, Step
+from optimizer.report.dates import day_name
+from optimizer.report.households import cooks_of
 from optimizer.report.measures import Measures
 from optimizer.report.sheet.fit import Fit, close_fit, fits_wide
 from optimizer.report.sheet.readings import Advice, advice_of, is_read, unsure_of
 from optimizer.report.sheet.strip import Strip, strip_of
 from optimizer.report.sheet.teller import NEW_LINE
-from optimizer.report.text import day_name
 from optimizer.report.timetable import END, LIGHT, ON, SERVE, SOAK, Doing, clock
 
 KINDS = {SOAK: "soak", LIGHT: "fire", END: "out", ON: "on", SERVE: "serve"}
@@ -36,6 +37,7 @@ class Day:
     rows: tuple[Row, ...]
     strip: Strip | None
     advice: tuple[Advice, ...]
+    cooks: str = ""  # households that cook, by the clock
 
 
 def day_page(
@@ -62,8 +64,10 @@ def day_page(
     rows = tuple(_row(doing) for doing in todo)
     served = [doing.of for doing in todo if doing.order == SERVE and isinstance(doing.of, Step)]
     advice = (*unsure_of(served), *advice_of(_read(todo), plan, scenario, system))
-    rows, fit = _set(rows, [each.told for each in advice], len(strip.lanes) if strip else 0)
-    return Day(day_name(scenario, day), fit, rows, strip, advice)
+    cooks = cooks_of(day, plan)
+    below = [each.told for each in advice] + ([cooks] if cooks else [])
+    rows, fit = _set(rows, below, len(strip.lanes) if strip else 0)
+    return Day(day_name(scenario, day), fit, rows, strip, advice, cooks)
 
 
 def _set(rows: tuple[Row, ...], advice: Sequence[str], lanes: int) -> tuple[tuple[Row, ...], Fit]:

@@ -6,8 +6,8 @@ from itertools import groupby
 
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Fire, Step
+from optimizer.report.dates import day_name
 from optimizer.report.names import Names
-from optimizer.report.text import day_name
 from optimizer.report.timetable import DAY_MIN, END, LIGHT, MOVE, OFF, ON, SERVE, SOAK, Doing, clock
 
 PARTS = (("Morning", 11 * 60), ("Midday", 15 * 60), ("Evening", DAY_MIN))  # until

@@ -51,7 +51,8 @@ class SheetTeller(Teller):
     def setting_on(self, step: Step) -> str:
         """Tell what goes into the pot, and on a new line which pot and stove."""
         poured = "Pour the soaking water off. " if step.soak_from is not None else ""
-        return f"{poured}{self.contents(step)}.{NEW_LINE}{self.placing(step)} {self.heating(step)}"
+        first = f"{self.apart(step)}{poured}{self.contents(step)}."
+        return f"{first}{NEW_LINE}{self.placing(step)} {self.heating(step)}"
 
     def ending(self, label: str, kind: str | None) -> str:
         """Tell how a fire ends, in few words."""

@@ -167,6 +167,7 @@ class Course:
         wait = np.clip(until - self.off - self.way.fall_min, 0.0, None)
         name = self.way.cooker.cooker.name if self.way.cooker else self.way.pot.name
         points = int(np.clip(np.ceil(wait.max() / GRAIN_MIN) + 1, 2, MOST_POINTS))
+        room_c = body.room_c + self.draws.shift_k("kitchen", rules.air_spread_k)
         loss = body.loss_w_k * self.draws.factor(f"loss of {name}", body.loss_spread)
         time = 60 * wait[:, None] * np.linspace(0.0, 1.0, points)
         level, _ = cooling.two_body_c(
@@ -176,12 +177,12 @@ class Course:
             loss_w_k=loss[:, None],
             start_c=body.start_c,
             packing_start_c=body.room_c,
-            room_c=(body.room_c + self.draws.shift_k("kitchen", rules.air_spread_k))[:, None],
+            room_c=room_c[:, None],
         )
         rule = {"boil_min": 1.0, "z_k": dish.z_k, "floor_c": dish.floor_c}
         credit = doneness.credit(time_s=time, temperature_c=level, **rule)
         self.minutes = self.minutes + credit[:, -1]
-        self.rest_c = np.asarray(level)[:, -1]
+        self.rest_c = room_c + body.shared_out * (np.asarray(level)[:, -1] - room_c)
 
     def serve(self) -> None:
         """Let the pot rest until its meal."""

@@ -121,9 +121,17 @@ def _others(
     if kind == "water":
         return
     there = {other.dish.name for other in scenario.items}
+    diets = {
+        diet
+        for other in scenario.items
+        if other.dish.name == item.dish.name
+        for diet in scenario.diets_of(other)
+    }
     for name, dish in dishes.items():
         alike = kind_of(dish) == kind and nourishment_j(dish) >= feeds
         if name in there or not alike or dish.boil_min <= READY_MIN:
+            continue
+        if any(diet.unfit(dish) for diet in diets):
             continue
         least = least_fuel_j(scenario, replace(item, dish=dish), known)
         if least is not None:

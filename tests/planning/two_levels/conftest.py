@@ -9,7 +9,7 @@ import pytest
 
 from optimizer.errors import CheckError
 from optimizer.model.household import DAY_MIN, Window
-from optimizer.planning import branching, levels
+from optimizer.planning import branching, closing, levels
 from optimizer.planning import schedule as module
 from optimizer.planning.columns import Burn, Column, Kitchen, Use
 from optimizer.planning.ledger import audit, fuel_of, price_of
@@ -187,9 +187,22 @@ def tight(case: Case, chance: random.Random) -> dict[str, float]:
 
 @pytest.fixture(name="two_levels")
 def _two_levels(monkeypatch) -> None:
-    """Let every schedule be searched in two levels, and by nothing else once there is a plan."""
+    """Let every schedule be searched in two levels, and what is left by cases."""
     monkeypatch.setattr(module, "FEW", 0)
     monkeypatch.setattr(module, "FEW_DAYS", 1)
-    monkeypatch.setattr(module, "MANY", 0)
+    monkeypatch.setattr(closing, "MOST", 0)
     monkeypatch.setattr(levels, "THREADS", 1)
     monkeypatch.setattr(branching, "THREADS", 1)
+
+
+@pytest.fixture(name="closed")
+def _closed(two_levels, monkeypatch) -> None:
+    """Let what two levels leave be closed by one program."""
+    monkeypatch.setattr(closing, "MOST", 10**9)
+
+
+@pytest.fixture(name="sifted")
+def _sifted(monkeypatch) -> None:
+    """Let every schedule be solved whole, over the columns that are left."""
+    monkeypatch.setattr(module, "FEW", 10**9)
+    monkeypatch.setattr(module, "MANY_TO_SIFT", 0)

@@ -2,11 +2,17 @@
 
 import pytest
 
-from optimizer.planning import branching, levels
+from optimizer.planning import branching, closing, levels
 from optimizer.planning.days import kinds_of
 from optimizer.planning.ladder import Ladder
 from optimizer.planning.ledger import audit
 from optimizer.planning.memory import Memory
+
+
+@pytest.fixture(autouse=True)
+def _nothing_closed_whole(monkeypatch) -> None:
+    """Leave what is left to the cases."""
+    monkeypatch.setattr(closing, "MOST", 0)
 
 
 def torn(cook, days_of, days=4, stock_mj=6.9):

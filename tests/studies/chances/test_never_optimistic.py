@@ -5,10 +5,13 @@ that has a spread. A count fails when it is so low that it comes less than once 
 where the chance is as stated (one-sided, exact binomial).
 """
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from scipy.stats import binom
 
+from optimizer.model.eaters import Carrying
 from optimizer.studies.chances.study import with_chances
 
 HOUSEHOLDS = range(260)  # some have no way at all; 200 and more are left
@@ -87,3 +90,23 @@ def test_done_without_slack_lies_within_three_points(any_household, plans_of):
                 shares.append(step.chance_done - scenario.confidence)
     assert shares
     assert max(np.abs(shares)) <= NEAR
+
+
+def test_what_is_carried_is_hot_as_often_as_the_rules_want(any_household, plans_of):
+    """The same for dishes that are carried, to the last portion."""
+    low, hot = [], 0
+    for seed in range(25):
+        scenario = any_household(seed)
+        cookers = tuple(
+            replace(own, cooker=replace(own.cooker, portable=True)) for own in scenario.cookers
+        )
+        items = tuple(replace(item, carried=Carrying(20, 60)) for item in scenario.items)
+        home = replace(scenario, cookers=cookers, items=items)
+        for plan in plans_of(home, seed, 1):
+            step = with_chances(plan, home, count=DRAWS).steps[0]
+            if step.serve_rule == "hot":
+                hot += 1
+                if too_few(step.chance_hot, home.rules.hot_confidence):
+                    low.append((seed, step.item, step.chance_hot))
+    assert hot >= 6
+    assert low == []

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from optimizer import shelf
+from optimizer.model.eaters import Diet, Group, Helping
 from optimizer.planning.kitchen import household_of
 from optimizer.studies.endurance import changes as otherwise
 from optimizer.studies.endurance.days import how_long
@@ -177,3 +178,17 @@ def test_a_stop_keeps_what_was_tried(house):
     assert base.days > 3
     stop = Watch(tell=lambda _: False)
     assert not list(otherwise.tried(otherwise.cases(house), base, watch=stop, pool=POOL))
+
+
+def test_nobody_is_given_another_dish_that_they_do_not_eat(demo):
+    """With a diet that leaves out every other dish there is, none is offered."""
+    known = {}
+    offered = dict(thriftier(demo, DISHES, known))
+    assert offered
+    foods = {part.food.name for new in offered.values() for part in new.ingredients}
+    diet = Diet("little", tuple(foods))
+    groups = (Group(None, (diet,), float(demo.adults), float(demo.children)),)
+    items = tuple(replace(i, helpings=(Helping(0, i.adults, i.children),)) for i in demo.items)
+    told = dict(thriftier(replace(demo, groups=groups, items=items), DISHES, known))
+    assert all(not diet.unfit(new) for new in told.values())
+    assert told != offered

@@ -1,0 +1,90 @@
+"""Mutation testing by ``mutmut``, a part at a time; stopped and started again, it goes on.
+
+``python -m tests.mutation.run physics`` or ``planning``, or only some modules of it:
+``python -m tests.mutation.run planning contents boiling``. Verdicts are kept in
+``.mutation-PART/mutants``; ``--tell`` only counts what there is. Fails below 85 % killed.
+"""
+
+import json
+import shutil
+import subprocess
+import sys
+from collections import Counter
+from pathlib import Path
+
+LEAST_KILLED = 0.85
+TESTS = {"physics": ("tests/physics", "tests/published"), "planning": ("tests/planning",)}
+LEFT_OUT = ("tests/physics/test_docstrings.py",)  # a mutant has no docstring of its own
+COPIED = ("app", "data", "optimizer", "tests", "README.md", "DEVELOPERS.md", "pyproject.toml")
+VERDICTS = {0: "survived", 5: "no tests", 33: "no tests", None: "not yet", 2: "not yet"}
+VERDICTS |= dict.fromkeys((24, -24, 36, 152), "timeout")  # counted as killed; any other is killed
+
+
+def config(part: str) -> str:
+    """Give mutmut's settings for one part."""
+    options = ["-p", "no:cacheprovider", "-p", "tests.mutation.fresh"]
+    options += [f"--deselect={path}" for path in LEFT_OUT]
+    lists = {
+        "source_paths": ["optimizer"],
+        "only_mutate": [f"optimizer/{part}/*"],
+        "also_copy": ["app", "data", "README.md", "DEVELOPERS.md"],
+        "pytest_add_cli_args": options,
+        "pytest_add_cli_args_test_selection": TESTS[part],
+    }
+    told = [f"{key} =\n    " + "\n    ".join(values) for key, values in lists.items()]
+    return "\n".join(["[mutmut]", *told, "timeout_multiplier = 5.0", "timeout_constant = 2.0", ""])
+
+
+def folder_of(part: str) -> Path:
+    """Make the folder of a part, with the project as it is now; verdicts there are kept."""
+    folder = Path(f".mutation-{part}")
+    folder.mkdir(exist_ok=True)
+    for name in COPIED:
+        source = Path(name)
+        if source.is_dir():
+            shutil.copytree(source, folder / name, dirs_exist_ok=True)
+        else:
+            shutil.copy2(source, folder / name)
+    (folder / "setup.cfg").write_text(config(part), encoding="utf-8")
+    return folder
+
+
+def verdicts(folder: Path) -> dict[str, str]:
+    """Give what became of every mutant."""
+    found: dict[str, str] = {}
+    for path in sorted((folder / "mutants").rglob("*.meta")):
+        codes = json.loads(path.read_text(encoding="utf-8"))["exit_code_by_key"]
+        found |= {mutant: VERDICTS.get(code, "killed") for mutant, code in codes.items()}
+    return found
+
+
+def tell(found: dict[str, str]) -> bool:
+    """Print the count of each module and all survivors; say whether enough were killed."""
+    modules = sorted({mutant.rsplit(".", 1)[0] for mutant in found})
+    for module in modules:
+        count = Counter(v for mutant, v in found.items() if mutant.rsplit(".", 1)[0] == module)
+        print(f"{module:45}", "  ".join(f"{count[v]:5} {v}" for v in sorted(count)))
+    for mutant, verdict in found.items():
+        if verdict in {"survived", "no tests"}:
+            print(f"{verdict}: {mutant}")
+    count = Counter(found.values())
+    tried = count.total() - count["not yet"]
+    killed = count["killed"] + count["timeout"]
+    print(f"{killed} killed of {tried} tried, {count.total()} there are")
+    return tried > 0 and killed >= LEAST_KILLED * tried
+
+
+def main(part: str, *words: str) -> int:
+    """Run what has no verdict yet, and tell; 1 where too many survive."""
+    modules = [word for word in words if word != "--tell"]
+    patterns = [f"optimizer.{part}.{module}.*" for module in modules]
+    folder = Path(f".mutation-{part}")
+    if "--tell" not in words:
+        folder = folder_of(part)
+        command = [Path(sys.executable).with_name("mutmut"), "run", "--max-children", "1"]
+        subprocess.run([*command, *patterns], cwd=folder, check=False)
+    return 0 if tell(verdicts(folder)) else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main(*sys.argv[1:]))
