@@ -30,6 +30,7 @@ PAGES = ("plan", "kitchen", "menu", SLOW, "tradeoffs", "box", "log", "sheet")
 LIVE = re.compile(r"(?<!\\)!\[|(?<!\\)\]\(|(?<!\\)<(script|b|img)|(?<!\\):red\[")
 # Of what a page draws, these are read as Markdown; others are shown as they are.
 MARKDOWN = {"body", "label", "help", "caption", "captions", "content", "header", "message"}
+Opens = Callable[[str], AppTest]
 FORMULA = re.compile(r"\s*[=+\-@\t\r]")
 
 
@@ -91,9 +92,7 @@ def test_a_table_for_a_spreadsheet_has_no_formulas(hostile):
 
 
 @pytest.fixture(scope="module")
-def drawn(
-    hostile: str, tmp_path_factory: pytest.TempPathFactory
-) -> Iterator[Callable[[str], AppTest]]:
+def drawn(hostile: str, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Opens]:
     """Give what opens a page of the front end, with hostile words in file, log and name."""
     folder = tmp_path_factory.mktemp("drawn")
     file = folder / "![p](x).yaml"
