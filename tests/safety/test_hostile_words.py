@@ -5,7 +5,8 @@ import io
 import json
 import re
 import xml.etree.ElementTree as ET
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import lru_cache
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
@@ -23,11 +24,13 @@ from optimizer.scenario.logbook import log_path
 from optimizer.scenario.reading import parse
 
 MAIN = Path(__file__).parents[2] / "app" / "main.py"
-PAGES = ("plan", "kitchen", "menu", "how_long", "tradeoffs", "box", "log", "sheet")
+SLOW = pytest.param("how_long", marks=pytest.mark.nightly)
+PAGES = ("plan", "kitchen", "menu", SLOW, "tradeoffs", "box", "log", "sheet")
 # A picture, link or colour of Markdown whose signs are not written as signs.
 LIVE = re.compile(r"(?<!\\)!\[|(?<!\\)\]\(|(?<!\\)<(script|b|img)|(?<!\\):red\[")
 # Of what a page draws, these are read as Markdown; others are shown as they are.
 MARKDOWN = {"body", "label", "help", "caption", "captions", "content", "header", "message"}
+Opens = Callable[[str], AppTest]
 FORMULA = re.compile(r"\s*[=+\-@\t\r]")
 
 
@@ -89,8 +92,8 @@ def test_a_table_for_a_spreadsheet_has_no_formulas(hostile):
 
 
 @pytest.fixture(scope="module")
-def drawn(hostile: str, tmp_path_factory: pytest.TempPathFactory) -> Iterator[dict[str, AppTest]]:
-    """Give every page of the front end, with hostile words in file, log and name."""
+def drawn(hostile: str, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Opens]:
+    """Give what opens a page of the front end, with hostile words in file, log and name."""
     folder = tmp_path_factory.mktemp("drawn")
     file = folder / "![p](x).yaml"
     file.write_text(hostile, encoding="utf-8")
@@ -101,7 +104,7 @@ def drawn(hostile: str, tmp_path_factory: pytest.TempPathFactory) -> Iterator[di
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("XDG_STATE_HOME", str(folder / "state"))
         patch.setenv(SCENARIO, str(file))
-        yield {page: page_of(page) for page in PAGES}
+        yield lru_cache(page_of)
 
 
 def page_of(page: str) -> AppTest:
@@ -139,7 +142,7 @@ def markdown(message: Any) -> Iterator[str]:
 @pytest.mark.parametrize("page", PAGES)
 def test_no_word_is_taken_for_a_mark_on_a_page(drawn, page):
     found: list[str] = []
-    for element in elements(drawn[page]._tree):
+    for element in elements(drawn(page)._tree):
         if getattr(element, "proto", None) is not None:
             found += markdown(element.proto)
         if getattr(element, "type", "") in {"table", "arrow_table"}:
@@ -151,7 +154,7 @@ def test_no_word_is_taken_for_a_mark_on_a_page(drawn, page):
 
 @pytest.mark.parametrize("page", ["plan", "tradeoffs"])
 def test_a_chart_of_hostile_words_is_a_picture_of_words(drawn, page):
-    specs = [json.loads(each.proto.spec) for each in drawn[page].get("vega_lite_chart")]
+    specs = [json.loads(each.proto.spec) for each in drawn(page).get("vega_lite_chart")]
     assert specs
     for spec in specs:
         svg = ET.fromstring(vl_convert.vegalite_to_svg(spec))  # noqa: S314  (made here)

@@ -122,7 +122,7 @@ def rounds(folder: Path, small: str, count: int, seed: int) -> None:
 
 
 def test_a_few_times(tmp_path, small):
-    rounds(tmp_path, small, 4, seed=1)
+    rounds(tmp_path, small, 2, seed=1)
 
 
 @pytest.mark.nightly
