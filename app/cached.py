@@ -15,6 +15,7 @@ from app import tested
 from app.enduring import Enduring
 from app.reading import Reading, reading
 from app.searching import Planned, Search
+from app.shopping import Shopping
 from app.tested import Asked, Tested
 from app.weighing import Weighing
 from optimizer.errors import InputError, PhysicsError
@@ -235,6 +236,22 @@ def enduring(text: str) -> Enduring:
         The whole scenario file, without a problem.
     """
     return Enduring(text, _SEARCHING)
+
+
+@st.cache_resource(max_entries=20, show_spinner=False)
+def shopping(text: str, days: int, budget: float | None) -> Shopping:
+    """Start the study of what to buy, or give the one that was started.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, without a problem.
+    days
+        As many as it is to last.
+    budget
+        Money that may be spent; None: as much as it takes.
+    """
+    return Shopping(text, days, budget, _SEARCHING)
 
 
 @st.cache_resource(max_entries=100, show_spinner=False)

@@ -130,6 +130,7 @@ class Shop:
     fuels: tuple[FuelOffer, ...] = ()
     things: tuple[ThingOffer, ...] = ()
     water: tuple[WaterOffer, ...] = ()
+    budget: float | None = None  # money that may be spent; None: the file says nothing
 
 
 @dataclass(frozen=True, slots=True)
