@@ -134,8 +134,23 @@ class Shop:
 
 
 @dataclass(frozen=True, slots=True)
+class Drawing:
+    """One draw on a pot or jar that is filled once: when, how much of it, and what for."""
+
+    before_min: int  # its last draw
+    share: float  # of what was filled in
+    of: Dish | None = None  # what is made with it; None: the dish itself
+    need_c: float | None = None  # least when it is drawn; None: as the dish
+
+    @property
+    def use(self) -> str:
+        """What it is for; empty: the dish itself."""
+        return self.of.label if self.of else ""
+
+
+@dataclass(frozen=True, slots=True)
 class Item:
-    """One dish at one meal of one day."""
+    """One dish at one meal of one day; one that is drawn on is served at its last draw."""
 
     number: int  # position in Scenario.items
     day: int
@@ -145,6 +160,12 @@ class Item:
     children: float  # child portions
     serve_min: int
     soaked_from: int | None = None  # soaking since then, before the plan begins
+    drawn: tuple[Drawing, ...] = ()  # in order of time; empty: all of it is served at once
+
+    @property
+    def first_min(self) -> int:
+        """Clock minute at which it is served, or drawn on for the first time."""
+        return self.serve_min - (self.drawn[0].before_min if self.drawn else 0)
 
     @property
     def portions(self) -> float:

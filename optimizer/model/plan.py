@@ -26,6 +26,17 @@ class Reboil:
 
 
 @dataclass(frozen=True, slots=True)
+class Drawn:
+    """One draw on a pot or jar: so many litres, and how hot they are."""
+
+    at: int
+    use: str  # label; empty: the dish itself
+    litres: float
+    usual_c: float
+    careful_c: float
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """One dish, from the soaking to the table. Clock times in minutes since 00:00 of day 1."""
 
@@ -63,6 +74,7 @@ class Step:
     fill: float  # cooked volume over pot volume
     chance_done: float | None = None
     chance_hot: float | None = None
+    drawn: tuple[Drawn, ...] = ()  # the last one is at ``serve``
 
 
 @dataclass(frozen=True, slots=True)

@@ -232,3 +232,5 @@ class Rules:
     air_spread_k: float  # standard deviation of the air's temperature, kitchen and outdoors
     water_spread_k: float  # the same of the water's
     measured_spread: float  # the same, relative, of what is weighed, timed or read at home
+    draw_open_min: float  # a pot or jar stands open so long while it is drawn on
+    poured_c: float  # water poured on tea or meal is at least so hot

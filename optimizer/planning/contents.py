@@ -2,13 +2,14 @@
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from optimizer.model.household import Item, Place
 from optimizer.model.plan import Amount
 from optimizer.model.things import Dish, Food, Ingredient, Pot, Rules
 from optimizer.physics import conduction, food, safety
+from optimizer.planning.drawing import Draw
 
 MEAN_C = 60.0  # food properties are taken midway between tap and boil
 DRY = 0.2  # a food with less water than this swells as it cooks
@@ -33,11 +34,18 @@ class Load:
     swelling: bool
     endpoint_c: float | None
     frozen: bool
+    draws: tuple[Draw, ...] = ()  # in order of time
 
 
 def load(item: Item, place: Place, pots: int = 1) -> Load:
     """Return what goes into a pot for one item, shared evenly among so many."""
-    return load_of(item.dish, item.adult_portions / pots, place)
+    whole = load_of(item.dish, item.adult_portions / pots, place)
+    return replace(whole, draws=draws_of(item)) if item.drawn else whole
+
+
+def draws_of(item: Item) -> tuple[Draw, ...]:
+    """Return the draws on an item, each by its minutes before the last."""
+    return tuple(Draw(each.before_min, each.share, each.need_c) for each in item.drawn)
 
 
 def pots_needed(item: Item, place: Place, rules: Rules, pots: Iterable[Pot]) -> int:

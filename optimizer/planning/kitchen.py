@@ -10,7 +10,8 @@ from optimizer.model.plan import Refusal
 from optimizer.model.things import Pot
 from optimizer.planning.columns import Column, Kitchen, Lighting
 from optimizer.planning.conditions import Refused
-from optimizer.planning.contents import load, pots_needed
+from optimizer.planning.contents import draws_of, load, pots_needed
+from optimizer.planning.drawing import Draw
 from optimizer.planning.held import beside, left_of, uses_of
 from optimizer.planning.keeping import in_time, spoiled
 from optimizer.planning.starts import columns_of
@@ -42,8 +43,8 @@ class Attempt:
         )
 
 
-Known = dict[tuple[str, float, Weather], list[Attempt]]
-"""Attempts by dish, adult portions and weather: all that they depend on in one household."""
+Known = dict[tuple[str, float, Weather, tuple[Draw, ...]], list[Attempt]]
+"""Attempts by dish, adult portions, weather and draws: all that they depend on in one household."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +165,7 @@ def _spoiled(scenario: Scenario, item: Item, known: Known) -> Iterator[Refusal]:
 
 def known_of(scenario: Scenario, item: Item, day: int, known: Known) -> list[Attempt]:
     """Return the attempts of an item on a day, worked out if they are not known."""
-    key = (item.dish.name, item.adult_portions, conditions(scenario, day).weather)
+    key = (item.dish.name, item.adult_portions, conditions(scenario, day).weather, draws_of(item))
     if key not in known:
         known[key] = list(attempts(scenario, item, day))
     return known[key]

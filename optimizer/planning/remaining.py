@@ -54,9 +54,19 @@ def _items(scenario: Scenario, now: Now, begins: int) -> Iterator[Item]:
     for item in scenario.items:
         if (item.serve_min <= begins and begins > 0) or item.number in over:
             continue
-        for_whom = _portioned(item, scenario, now.eaters)
+        for_whom = _portioned(_still_drawn(item, begins), scenario, now.eaters)
         if for_whom.portions > 0:
             yield replace(for_whom, soaked_from=soaking.get(item.number))
+
+
+def _still_drawn(item: Item, begins: int) -> Item:
+    """Return a dish that is drawn on with the draws that are still to come."""
+    later = [draw for draw in item.drawn if item.serve_min - draw.before_min > begins]
+    if begins <= 0 or len(later) == len(item.drawn):
+        return item
+    left = sum(draw.share for draw in later)
+    drawn = tuple(replace(draw, share=draw.share / left) for draw in later)
+    return replace(item, adults=item.adults * left, children=item.children * left, drawn=drawn)
 
 
 def _portioned(item: Item, scenario: Scenario, eaters: tuple[Eaters, ...]) -> Item:

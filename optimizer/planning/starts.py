@@ -47,7 +47,7 @@ def columns_of(
     found: list[Column] = []
     for number in today:
         plain = [_column(c, number, windows) for c in _plain(item, way, number, windows)]
-        if not plain and way.finish == "packed" and not way.pot.gauge_pa:
+        if not plain and way.finish == "packed" and not (way.pot.gauge_pa or item.drawn):
             plain = [_column(c, number, windows) for c in _again(item, way, number, windows)]
         found += plain
     return found
@@ -61,7 +61,7 @@ def _plain(item: Item, way: Way, number: int, windows: tuple[Window, ...]) -> It
     lasts, sunny = way.lasts, way.sunny
     for on in range(first, last, GRID_MIN):
         minutes = lasts[(item.serve_min - on) // GRID_MIN]
-        if sunny and way.cooker is None:
+        if sunny and way.cooker is None and not item.drawn:
             minutes = _left_in_sun(item, way, on)
         if not minutes or (soaked and soak_from(item, on, windows) < 0):
             continue

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from optimizer.model.household import DAY_MIN, Scenario
-from optimizer.model.plan import Fire, FuelUse, Step
+from optimizer.model.plan import Drawn, Fire, FuelUse, Step
 from optimizer.model.things import Stove
 from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.contents import fill
@@ -72,7 +72,18 @@ def _step(column: Column, fires: Sequence[Fire], scenario: Scenario) -> Step:
         serve_c=usual,
         serve_c_low=careful,
         fill=fill(way.load, way.pot),
+        drawn=tuple(_drawn(cooking)),
     )
+
+
+def _drawn(cooking: Cooking) -> Iterator[Drawn]:
+    """Yield the draws on what is drawn on."""
+    way, item = cooking.way, cooking.item
+    wait = (item.serve_min - cooking.rest_from) // GRID_MIN
+    for draw, (usual, careful) in zip(item.drawn, way.rest.drawn_c, strict=True):
+        litres = draw.share * way.load.mass_kg  # a litre is counted as a kilogram
+        at = item.serve_min - draw.before_min
+        yield Drawn(at, draw.use, litres, float(usual[wait]), float(careful[wait]))
 
 
 def _boiling_after(cooking: Cooking) -> float:

@@ -78,8 +78,17 @@ class Way:
 
     @property
     def least_rest_min(self) -> int:
-        """Shortest rest after the flame: the move into a cooker takes its time."""
-        return 0 if self.cooker is None else round_up(self.at.rules.move_min, GRID_MIN)
+        """Shortest rest after the flame: the move into a cooker takes its time, then the draws."""
+        moved = 0 if self.cooker is None else round_up(self.at.rules.move_min, GRID_MIN)
+        return moved + (round_up(self.load.draws[0].before_min, GRID_MIN) if self.load.draws else 0)
+
+    @property
+    def hot(self) -> NDArray[np.bool_]:
+        """Whether it is hot enough, at the table or at each draw (array over MINUTES of rest)."""
+        found = self.rest.careful_c >= self.need_c
+        for draw, (_, careful) in zip(self.load.draws, self.rest.drawn_c, strict=True):
+            found = found & (careful >= (self.need_c if draw.need_c is None else draw.need_c))
+        return found
 
     @property
     def most_rest_min(self) -> int:
@@ -171,7 +180,7 @@ def _shortest(way: Way) -> NDArray[np.int_]:
     at_meal = np.where(inside, waits, 0)
     fire = np.array([way.done_on_fire(minutes) for minutes in durations])
     done = fire[None, :] + way.rest.done[at_meal] >= 1 - 1e-9
-    hot = way.rest.careful_c[at_meal] >= way.need_c
+    hot = way.hot[at_meal]
     fits = inside & done & hot
     return np.where(fits.any(axis=1), durations[fits.argmax(axis=1)], 0)
 
@@ -186,6 +195,9 @@ def _durations(way: Way) -> NDArray[np.int_]:
 
 def _too_cold(way: Way) -> Refused:
     careful = way.rest.careful_c
+    if way.load.draws:
+        first = min(way.least_rest_min, LONGEST_MIN) // GRID_MIN
+        return Refused("cold", f"may be only {careful[first]:.0f} degC at the last draw")
     if careful[0] < way.need_c:
         return Refused("cold", f"may be only {careful[0]:.0f} degC as soon as it is in it")
     return Refused("never_done", "is never done in the time there is")

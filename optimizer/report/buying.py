@@ -174,7 +174,7 @@ def waters_told(purchase: Purchase, system: Measures) -> list[str]:
     if shop is None or purchase.cost is None:
         return []
     bought = {each.offer.name for each in purchase.bought if each.offer.kind == "water"}
-    other = "To boil it is no dearer here." if purchase.known else "It is not among what to buy."
+    other = "With it nothing comes cheaper." if purchase.known else "It is not among what to buy."
     return [
         f"Instead of boiling it to drink: {offer.kind} water, {system.water(offer.litres)} for "
         f"{money(offer.price, purchase)}. "

@@ -169,6 +169,10 @@ def _step(step: Step) -> StepShape:
         "serve_c_low": step.serve_c_low,
         "chance_done": _known(step.chance_done),
         "chance_hot": _known(step.chance_hot),
+        "drawn": [
+            {"at": d.at, "use": d.use, "litres": d.litres, "c": d.usual_c, "c_low": d.careful_c}
+            for d in step.drawn
+        ],
     }
 
 

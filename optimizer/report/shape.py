@@ -56,6 +56,17 @@ class ReboilShape(TypedDict):
 
 
 @_strict
+class DrawnShape(TypedDict):
+    """One draw on a pot or jar; for what, empty where it is the dish itself."""
+
+    at: int
+    use: str
+    litres: Positive
+    c: float
+    c_low: float
+
+
+@_strict
 class StepShape(TypedDict):
     """One dish, from the soaking to the table."""
 
@@ -90,6 +101,7 @@ class StepShape(TypedDict):
     serve_c_low: float
     chance_done: Share | None
     chance_hot: Share | None
+    drawn: list[DrawnShape]
 
 
 FireShape = TypedDict(

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from optimizer.model.household import Item, Scenario
-from optimizer.model.plan import Amount, Fire, Plan, Reboil, Step
+from optimizer.model.plan import Amount, Drawn, Fire, Plan, Reboil, Step
 from optimizer.report.measures import Measures, served_at
 from optimizer.report.names import Names
 
@@ -149,7 +149,19 @@ class Teller:
         for i, again in enumerate(step.reboil):
             last = i == len(step.reboil) - 1
             yield from (replace(d, dish=dish) for d in self.reboiling(step, again, last=last))
+        if step.drawn:
+            for draw in step.drawn:
+                text = self.drawing(draw, last=draw is step.drawn[-1])
+                yield Doing(draw.at, SERVE, "exact", dish, text)
+            return
         yield Doing(step.serve, SERVE, "exact", dish, self.serving(step))
+
+    def drawing(self, draw: Drawn, *, last: bool) -> str:
+        """Tell one draw: how much, for what, and how hot it is."""
+        about = served_at(self.measures, "hot", draw.usual_c, draw.careful_c, self.hot_c)
+        use = f" for {draw.use}" if draw.use else ""
+        end = "that is the last of it" if last else "shut it at once"
+        return f"Draw {self.measures.water(draw.litres)}{use}, {about}; {end}."
 
     def amounts(self, amounts: Sequence[Amount]) -> str:
         """List foods."""
@@ -219,6 +231,7 @@ class Teller:
         if own is not None and own.kind == "vacuum" and own.preheated:
             label += ", rinsed hot first"
         again = step.reboil[0].on if step.reboil else step.serve
+        again = step.drawn[0].at if step.drawn else again
         return f"{label}. Leave it shut until {clock(rounded(again, 'down'))}."
 
     def reboiling(self, step: Step, again: Reboil, *, last: bool) -> Iterator[Doing]:

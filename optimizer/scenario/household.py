@@ -20,6 +20,7 @@ from optimizer.model.household import (
 from optimizer.model.things import Cooker, Dish, Food, Fuel, Material, Pot, Stove
 from optimizer.scenario.clock import read_days
 from optimizer.scenario.document import Document, Location
+from optimizer.scenario.drawing import Helping, drawn_on, item_of
 from optimizer.scenario.faults import near
 from optimizer.scenario.fuels import store, where_it_stands
 from optimizer.scenario.keeping import cold_of, fresh_of
@@ -239,20 +240,21 @@ class Household:
                 return ()
             for day in days:
                 minute = (day - 1) * DAY_MIN + meal.at
-                for order, (dish, adults, children) in enumerate(dishes):
-                    item = Item(0, day, meal.meal, dish, adults, children, minute)
+                for order, helping in enumerate(dishes):
+                    item = item_of(helping, day, meal.meal, minute)
                     found.append((minute, place, order, item))
         ordered = sorted(found, key=lambda entry: entry[:3])
         return tuple(replace(entry[3], number=number) for number, entry in enumerate(ordered))
 
-    def _dishes(self, place: int, meal: Any) -> Iterable[tuple[Dish, float, float]]:
+    def _dishes(self, place: int, meal: Any) -> Iterable[Helping]:
         """Find the dishes of a meal and who eats of each."""
         for order, part in enumerate(meal.dishes):
             at: Location = ("menu", place, "dishes", order, "dish")
             dish = self.things.look_up("dishes", part.dish, self.made_dishes, at)
             portions = self._portions(part.portions, (*at[:-1], "portions"))
             if dish is not None and portions is not None:
-                yield (self._with_foods(dish), *portions)
+                helping = Helping(self._with_foods(dish), *portions)
+                yield from drawn_on(self.document, part, meal.at, helping, at[:-1])
 
     def _with_foods(self, dish: Dish) -> Dish:
         """Take the foods of a dish as the file describes them."""

@@ -105,8 +105,12 @@ class Packing(Part):
     thickness: Annotated[float, Unit("m", gt=0, le=1, example="4 inch")]
 
 
+Litres = Annotated[float, Unit("m^3", gt=0, le=0.2, example="0.5 L")]
+Draws = Annotated[dict[Clock, Litres], Field(min_length=1, max_length=24)]
+
+
 class DishPart(Part):
-    """One dish of a meal."""
+    """One dish of a meal; water or tea may be drawn on at several times of the day."""
 
     dish: Name
     portions: (
@@ -116,6 +120,7 @@ class DishPart(Part):
         ]
         | None
     ) = None
+    drawn: Draws | None = None
 
 
 class MealPart(Part):
