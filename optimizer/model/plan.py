@@ -34,6 +34,8 @@ class Drawn:
     litres: float
     usual_c: float
     careful_c: float
+    most_c: float | None = None  # it has to cool to this first; None: it may be as hot as it is
+    ingredients: tuple[Amount, ...] = ()  # it is poured on these
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,6 +31,8 @@ class Case:
             (c for c in scenario.cookers if c.cooker.name == step.cooker), None
         )
         self.fuel = next(s.fuel for s in scenario.stores if s.fuel.name == step.fuel)
+        uses = [draw.of for draw in self.item.drawn if draw.of is not None]
+        self.dishes = uses or [self.item.dish]  # a big boil is for several
         self.foods = [i.food for i in self.item.dish.ingredients]
 
     @property
@@ -81,7 +83,7 @@ RULES: dict[str, Callable[[Case], bool]] = {
     "rice": lambda c: any("rice" in food.name for food in c.foods),
     "reheat": lambda c: c.cooker is not None and c.step.serve_rule == "hot",
     "children_scald": lambda c: c.scenario.children > 0,
-    "infants": lambda c: c.item.dish.disinfects and c.step.serve_rule == "at",
+    "infants": lambda c: any(dish.disinfects and dish.serve == "at" for dish in c.dishes),
     "water_altitude": lambda c: (
         c.item.dish.disinfects and c.scenario.place.altitude_m > c.scenario.rules.water_high_m
     ),
@@ -91,8 +93,9 @@ RULES: dict[str, Callable[[Case], bool]] = {
     "thermometer": lambda c: c.cooker is not None and c.step.serve_rule == "hot",
     "tablet": lambda c: c.fuel.kind == "tablet",
     "tinned": lambda c: any("tinned" in food.name for food in c.foods),
-    "hot_bottle": lambda c: (
-        c.item.dish.heat_c is not None and (c.item.dish.serve_c or 0.0) >= c.scenario.rules.hot_c
+    "hot_bottle": lambda c: any(
+        dish.heat_c is not None and (dish.serve_c or 0.0) >= c.scenario.rules.hot_c
+        for dish in c.dishes
     ),
     "part_filled": lambda c: c.packed and c.step.fill < c.scenario.rules.fill_least,
 }

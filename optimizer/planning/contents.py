@@ -43,6 +43,13 @@ def load(item: Item, place: Place, pots: int = 1) -> Load:
     return replace(whole, draws=draws_of(item)) if item.drawn else whole
 
 
+def poured_on(dish: Dish, water_kg: float) -> tuple[Amount, ...]:
+    """Return what so much water is poured on to make a dish."""
+    water = sum(each.kg for each in dish.ingredients if each.food.name == "water")
+    dry = (each for each in dish.ingredients if each.food.name != "water")
+    return tuple(Amount(each.food.label, each.kg * water_kg / water) for each in dry)
+
+
 def draws_of(item: Item) -> tuple[Draw, ...]:
     """Return the draws on an item, each by its minutes before the last."""
     return tuple(Draw(each.before_min, each.share, each.need_c) for each in item.drawn)

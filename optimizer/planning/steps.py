@@ -8,7 +8,7 @@ from optimizer.model.household import DAY_MIN, Scenario
 from optimizer.model.plan import Drawn, Fire, FuelUse, Step
 from optimizer.model.things import Stove
 from optimizer.planning.columns import Column, Kitchen
-from optimizer.planning.contents import fill
+from optimizer.planning.contents import fill, poured_on
 from optimizer.planning.ledger import fires_of, fuel_of
 from optimizer.planning.resting import GRID_MIN
 from optimizer.planning.starts import Cooking, done_twice, soak_from, up_again_min
@@ -83,7 +83,11 @@ def _drawn(cooking: Cooking) -> Iterator[Drawn]:
     for draw, (usual, careful) in zip(item.drawn, way.rest.drawn_c, strict=True):
         litres = draw.share * way.load.mass_kg  # a litre is counted as a kilogram
         at = item.serve_min - draw.before_min
-        yield Drawn(at, draw.use, litres, float(usual[wait]), float(careful[wait]))
+        warm = float(usual[wait]), float(careful[wait])
+        if draw.of is None:
+            yield Drawn(at, draw.use, litres, *warm)
+        else:
+            yield Drawn(at, draw.use, litres, *warm, draw.of.heat_c, poured_on(draw.of, litres))
 
 
 def _boiling_after(cooking: Cooking) -> float:

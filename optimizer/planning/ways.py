@@ -93,7 +93,7 @@ class Way:
     @property
     def most_rest_min(self) -> int:
         """Longest rest after the flame."""
-        if self.cooker is not None or self.load.dish.serve == "any":
+        if self.cooker is not None or self.load.dish.serve == "any" or self.load.draws:
             return LONGEST_MIN
         return int(self.at.rules.rest_min)
 
@@ -196,11 +196,24 @@ def _durations(way: Way) -> NDArray[np.int_]:
 def _too_cold(way: Way) -> Refused:
     careful = way.rest.careful_c
     if way.load.draws:
-        first = min(way.least_rest_min, LONGEST_MIN) // GRID_MIN
-        return Refused("cold", f"may be only {careful[first]:.0f} degC at the last draw")
+        return _cold_draw(way)
     if careful[0] < way.need_c:
         return Refused("cold", f"may be only {careful[0]:.0f} degC as soon as it is in it")
     return Refused("never_done", "is never done in the time there is")
+
+
+def _cold_draw(way: Way) -> Refused:
+    """Say which draw lacks most, however late the pot is closed."""
+    first = min(way.least_rest_min, LONGEST_MIN) // GRID_MIN
+    lacks = []
+    for draw, (_, careful) in zip(way.load.draws, way.rest.drawn_c, strict=True):
+        need = way.need_c if draw.need_c is None else draw.need_c
+        lacks.append((need - float(careful[first]), draw.before_min, float(careful[first]), need))
+    lack, before, level, need = max(lacks)
+    if lack <= 0:
+        return Refused("never_done", "is never done in the time there is")
+    when = "at the last draw" if before == 0 else f"at the draw {before} min before the last"
+    return Refused("cold", f"may be only {level:.0f} degC {when}, {need:.0f} is wanted")
 
 
 def conditions(scenario: Scenario, day: int) -> Conditions:

@@ -170,7 +170,15 @@ def _step(step: Step) -> StepShape:
         "chance_done": _known(step.chance_done),
         "chance_hot": _known(step.chance_hot),
         "drawn": [
-            {"at": d.at, "use": d.use, "litres": d.litres, "c": d.usual_c, "c_low": d.careful_c}
+            {
+                "at": d.at,
+                "use": d.use,
+                "litres": d.litres,
+                "c": d.usual_c,
+                "c_low": d.careful_c,
+                "most_c": d.most_c,
+                "onto": [{"food": a.food, "kg": a.kg} for a in d.ingredients],
+            }
             for d in step.drawn
         ],
     }

@@ -64,6 +64,8 @@ class DrawnShape(TypedDict):
     litres: Positive
     c: float
     c_low: float
+    most_c: float | None
+    onto: list[AmountShape]
 
 
 @_strict

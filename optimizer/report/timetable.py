@@ -160,6 +160,11 @@ class Teller:
         """Tell one draw: how much, for what, and how hot it is."""
         about = served_at(self.measures, "hot", draw.usual_c, draw.careful_c, self.hot_c)
         use = f" for {draw.use}" if draw.use else ""
+        if draw.ingredients:
+            use += f", onto {self.amounts(draw.ingredients)}"
+        if draw.most_c is not None and draw.usual_c > draw.most_c:
+            most = self.measures.temperature(draw.most_c)
+            about += f"; let it cool to {most} before you use it"
         end = "that is the last of it" if last else "shut it at once"
         return f"Draw {self.measures.water(draw.litres)}{use}, {about}; {end}."
 

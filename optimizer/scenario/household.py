@@ -20,10 +20,11 @@ from optimizer.model.household import (
 from optimizer.model.things import Cooker, Dish, Food, Fuel, Material, Pot, Stove
 from optimizer.scenario.clock import read_days
 from optimizer.scenario.document import Document, Location
-from optimizer.scenario.drawing import Helping, drawn_on, item_of
+from optimizer.scenario.drawing import Helping, drawn_on, item_of, one_boil, portions_of
 from optimizer.scenario.faults import near
 from optimizer.scenario.fuels import store, where_it_stands
 from optimizer.scenario.keeping import cold_of, fresh_of
+from optimizer.scenario.schema import BoilPart
 from optimizer.scenario.shop import shop_of
 from optimizer.scenario.things import Things
 from optimizer.shelf import load
@@ -249,12 +250,25 @@ class Household:
     def _dishes(self, place: int, meal: Any) -> Iterable[Helping]:
         """Find the dishes of a meal and who eats of each."""
         for order, part in enumerate(meal.dishes):
-            at: Location = ("menu", place, "dishes", order, "dish")
-            dish = self.things.look_up("dishes", part.dish, self.made_dishes, at)
-            portions = self._portions(part.portions, (*at[:-1], "portions"))
-            if dish is not None and portions is not None:
-                helping = Helping(self._with_foods(dish), *portions)
-                yield from drawn_on(self.document, part, meal.at, helping, at[:-1])
+            at: Location = ("menu", place, "dishes", order)
+            if isinstance(part, BoilPart):
+                uses = [
+                    (use, found, (*at, "one_boil", number))
+                    for number, use in enumerate(part.one_boil)
+                    for found in self._helping(use, (*at, "one_boil", number))
+                ]
+                yield from one_boil(self.document, uses, meal.at, self.shelf.rules)
+                continue
+            for found in self._helping(part, at):
+                yield from drawn_on(self.document, part, meal.at, found, at)
+
+    def _helping(self, part: Any, at: Location) -> Iterable[Helping]:
+        """Find one dish and who eats of it."""
+        dish = self.things.look_up("dishes", part.dish, self.made_dishes, (*at, "dish"))
+        people = self.entries.people
+        portions = portions_of(self.document, people, part.portions, (*at, "portions"))
+        if dish is not None and portions is not None:
+            yield Helping(self._with_foods(dish), *portions)
 
     def _with_foods(self, dish: Dish) -> Dish:
         """Take the foods of a dish as the file describes them."""
@@ -263,20 +277,6 @@ class Household:
             replace(each, food=foods.get(each.food.name, each.food)) for each in dish.ingredients
         )
         return replace(dish, ingredients=tuple(mixed))
-
-    def _portions(self, given: Any, at: Location) -> tuple[float, float] | None:
-        """Count grown and small portions; a number of heads is shared out as the people are."""
-        people = self.entries.people
-        if given is None:
-            return float(people.adults), float(people.children)
-        if given.people is None and given.adults + given.children > 0:
-            return given.adults, given.children
-        if given.people is None or given.adults or given.children:
-            message = "expected a number of people, or adults and children, more than none"
-            self.document.problem(at, "portions", message)
-            return None
-        grown = people.adults / max(people.adults + people.children, 1)
-        return given.people * grown, given.people * (1 - grown)
 
     def _goals(self) -> tuple[str, ...]:
         """Check what is to be made least."""

@@ -123,6 +123,30 @@ class DishPart(Part):
     drawn: Draws | None = None
 
 
+class UsePart(DishPart):
+    """One use of a big boil, and when its water is drawn; else at the meal."""
+
+    at: Clock | None = None
+
+
+class BoilPart(Part):
+    """Water boiled once in one pot for several dishes."""
+
+    one_boil: list[
+        Annotated[UsePart, BeforeValidator(named("dish"), json_schema_input_type=str | UsePart)]
+    ] = Field(min_length=1, max_length=12)
+
+
+def _dish_or_boil(given: Any) -> str:
+    """Tell a big boil from a dish."""
+    return "boil" if isinstance(given, dict) and "one_boil" in given else "dish"
+
+
+NamedDish = Annotated[
+    DishPart, BeforeValidator(named("dish"), json_schema_input_type=str | DishPart), Tag("dish")
+]
+
+
 class MealPart(Part):
     """One meal and the days it is eaten on."""
 
@@ -130,7 +154,7 @@ class MealPart(Part):
     at: Clock
     on: Days = None
     dishes: list[
-        Annotated[DishPart, BeforeValidator(named("dish"), json_schema_input_type=str | DishPart)]
+        Annotated[NamedDish | Annotated[BoilPart, Tag("boil")], Discriminator(_dish_or_boil)]
     ] = Field(min_length=1, max_length=50)
 
 
