@@ -30,11 +30,14 @@ from optimizer.scenario.reading import parse
 from optimizer.shelf import load
 from optimizer.studies.chances.study import with_chances
 from optimizer.studies.comparison import Comparison, compare
+from optimizer.studies.one_boil import OneBoil
+from optimizer.studies.one_boil import one_boil as studied
 
 __all__ = ["Planned", "Reading", "reading"]  # of others, given on
 
 GAP = 0.01
 TIME_LIMIT_S = 30.0
+ONE_BOIL_S = 15.0  # for each of its two plans
 
 
 disable_debug_mode()  # else every part of every chart is held against a long schema; tests do that
@@ -236,6 +239,19 @@ def enduring(text: str) -> Enduring:
         The whole scenario file, without a problem.
     """
     return Enduring(text, _SEARCHING)
+
+
+@st.cache_resource(max_entries=20, show_spinner="Solving with water boiled apart and at once")
+def one_boil(text: str) -> OneBoil | None:
+    """Give what one big boil a day would save.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, without a problem.
+    """
+    with _SEARCHING:
+        return studied(parse(text), gap=GAP, time_limit_s=ONE_BOIL_S)
 
 
 @st.cache_resource(max_entries=20, show_spinner=False)

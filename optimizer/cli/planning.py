@@ -41,6 +41,14 @@ WorthToo = Annotated[
     ),
 ]
 
+OneBoil = Annotated[
+    bool,
+    typer.Option(
+        "--one-boil",
+        help="Solve again with all hot water of a day boiled at once. Takes longer.",
+    ),
+]
+
 if TYPE_CHECKING:
     from optimizer.model.household import Scenario
     from optimizer.model.plan import Plan
@@ -61,6 +69,7 @@ def plan(
     from_: From = None,
     follow: Follow = False,
     worth: WorthToo = False,
+    one_boil: OneBoil = False,
 ) -> None:
     """Plan what is cooked when, on what, and finished in what."""
     choices = Choices(goals_given(goal), confidence, gap, time_limit, solver)
@@ -78,6 +87,8 @@ def plan(
         made = with_chances(made, scenario)
 
         outlet.say("\n".join([*begun_lines(scenario, units), plan_text(made, scenario, units)]))
+        if one_boil and not interrupted:
+            outlet.say("\n".join(boiled_at_once(scenario, choices, units)))
         outlet.give(made)
         if sheet is not None and made.steps:
             from optimizer.report.result import write_text
@@ -106,6 +117,20 @@ def appraise(made: "Plan", scenario: "Scenario", choices: Choices) -> "Plan":
 
         effort = Effort(choices.gap, choices.time_limit_s, choices.solver, wanted)
         return replace(made, worth=appraised(made, scenario, effort))
+
+
+def boiled_at_once(scenario: "Scenario", choices: Choices, units: "Units") -> list[str]:
+    """Say what one big boil a day would save; Ctrl-C leaves it out."""
+    from optimizer.report.measures import measures
+    from optimizer.report.one_boil import one_boil_lines
+    from optimizer.report.progress import Progress, interrupts
+    from optimizer.studies.one_boil import one_boil
+
+    with Progress() as progress, interrupts(progress):
+        found = one_boil(
+            scenario, gap=choices.gap, time_limit_s=choices.time_limit_s, progress=progress
+        )
+    return one_boil_lines(found, scenario, measures(units))
 
 
 def search(scenario: "Scenario", choices: Choices) -> "tuple[Plan, bool]":

@@ -139,11 +139,13 @@ class BoilPart(Part):
 
 def _dish_or_boil(given: Any) -> str:
     """Tell a big boil from a dish."""
-    return "boil" if isinstance(given, dict) and "one_boil" in given else "dish"
+    return "big boil" if isinstance(given, dict) and "one_boil" in given else "plain dish"
 
 
 NamedDish = Annotated[
-    DishPart, BeforeValidator(named("dish"), json_schema_input_type=str | DishPart), Tag("dish")
+    DishPart,
+    BeforeValidator(named("dish"), json_schema_input_type=str | DishPart),
+    Tag("plain dish"),
 ]
 
 
@@ -154,7 +156,7 @@ class MealPart(Part):
     at: Clock
     on: Days = None
     dishes: list[
-        Annotated[NamedDish | Annotated[BoilPart, Tag("boil")], Discriminator(_dish_or_boil)]
+        Annotated[NamedDish | Annotated[BoilPart, Tag("big boil")], Discriminator(_dish_or_boil)]
     ] = Field(min_length=1, max_length=50)
 
 
