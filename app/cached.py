@@ -30,6 +30,8 @@ from optimizer.scenario.reading import parse
 from optimizer.shelf import load
 from optimizer.studies.chances.study import with_chances
 from optimizer.studies.comparison import Comparison, compare
+from optimizer.studies.endurance.days import Lasting
+from optimizer.studies.endurance.left import days_left as counted
 from optimizer.studies.one_boil import OneBoil
 from optimizer.studies.one_boil import one_boil as studied
 
@@ -252,6 +254,12 @@ def one_boil(text: str) -> OneBoil | None:
     """
     with _SEARCHING:
         return studied(parse(text), gap=GAP, time_limit_s=ONE_BOIL_S)
+
+
+@st.cache_resource(max_entries=20, show_spinner="Counting the days", hash_funcs={Scenario: hash})
+def days_left(household: Scenario) -> Lasting | None:
+    """Count the days that a household lasts with what is left; None where it takes too long."""
+    return counted(household)
 
 
 @st.cache_resource(max_entries=20, show_spinner=False)

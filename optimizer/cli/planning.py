@@ -86,7 +86,8 @@ def plan(
 
         made = with_chances(made, scenario)
 
-        outlet.say("\n".join([*begun_lines(scenario, units), plan_text(made, scenario, units)]))
+        begin = [*begun_lines(scenario, units), *left_lines(again)]
+        outlet.say("\n".join([*begin, plan_text(made, scenario, units)]))
         if one_boil and not interrupted:
             outlet.say("\n".join(boiled_at_once(scenario, choices, units)))
         outlet.give(made)
@@ -194,6 +195,20 @@ def begun_lines(scenario: "Scenario", units: "Units") -> list[str]:
 
     lines = [line for told in remaining_lines(scenario, units) for line in wrap(told)]
     return [*lines, ""] if lines else []
+
+
+def left_lines(again: "Replanning | None") -> list[str]:
+    """Say how many days what is left lasts; nothing for the plan of a whole outage."""
+    if again is None or again.minute <= 0:
+        return []
+    from optimizer.report.layout import wrap
+    from optimizer.report.left import days_left_told
+    from optimizer.studies.endurance.left import days_left
+    from optimizer.trials.remains import household_left, paces
+
+    record, minute = again.record, again.minute
+    found = days_left(household_left(record, minute))
+    return [*wrap(days_left_told(found, paces(record, minute), record.scenario)), ""]
 
 
 def mark_followed(file: Path, made: "Plan", again: "Replanning") -> None:

@@ -1,6 +1,6 @@
 """What remains of a scenario at one moment of the outage: a scenario, for the same planner."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from optimizer.model.household import Item, Scenario, Store, UnderWay, Weather, Window
@@ -90,6 +90,21 @@ def _windows(scenario: Scenario, begins: int) -> tuple[Window, ...]:
         for window in scenario.windows
         if window.end_min > begins
     )
+
+
+def with_left(scenario: Scenario, left: Iterable[Left]) -> Scenario:
+    """Return a household whose stores hold what is left; the whole of its menu is before it.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The household.
+    left : iterable of Left
+        What is left of each fuel; the same reserve stays in it.
+    """
+    found = {each.fuel: each for each in left}
+    stores = tuple(_store(store, found.get(store.fuel.name)) for store in scenario.stores)
+    return replace(scenario, stores=stores)
 
 
 def _store(store: Store, left: Left | None) -> Store:
