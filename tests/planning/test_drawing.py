@@ -14,6 +14,7 @@ from optimizer.planning.drawing import Draw, Vessel
 from optimizer.planning.planner import plan
 from optimizer.planning.remaining import remaining
 from optimizer.planning.verify import verify
+from optimizer.report.lanes import days_of
 from optimizer.scenario.reading import parse
 from optimizer.studies.warmth import warmth
 
@@ -197,3 +198,9 @@ def test_the_curve_falls_in_a_step_at_every_draw(home, made):
     assert found.readings[-1].usual_c == pytest.approx(found.serve_c, abs=0.01)
     tenth = next(r for r in found.readings if r.minute == 600)
     assert tenth.careful_c == pytest.approx(step_of(made, "tea").drawn[1].careful_c, abs=0.01)
+
+
+def test_every_draw_is_marked_on_the_clock(home, made):
+    (day,) = days_of(made, home)
+    marks = sorted(each.minute for each in day.served if each.dish == "tea")
+    assert marks == [450, 600, 690]
