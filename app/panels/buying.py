@@ -12,12 +12,11 @@ from optimizer.report.buying import (
     cautions_told,
     changes_told,
     fuel_block,
-    storage_told,
     summary,
     uses_told,
-    waters_told,
 )
 from optimizer.report.measures import measures
+from optimizer.report.on_offer import storage_told, waters_told
 from optimizer.scenario.clock import MOST_DAYS
 from optimizer.scenario.shop import budget_told, sum_of_money
 from optimizer.studies.buying.purchase import Purchase

@@ -134,6 +134,16 @@ class Shop:
 
 
 @dataclass(frozen=True, slots=True)
+class Steep:
+    """A dish on which water is poured in a jar, where it finishes without a fire of its own."""
+
+    dish: Dish
+    portions: float  # in adult size
+    cooker: Cooker
+    minutes: int  # from pouring to the table
+
+
+@dataclass(frozen=True, slots=True)
 class Drawing:
     """One draw on a pot or jar that is filled once: when, how much of it, and what for."""
 
@@ -141,6 +151,7 @@ class Drawing:
     share: float  # of what was filled in
     of: Dish | None = None  # what is made with it; None: the dish itself
     need_c: float | None = None  # least when it is drawn; None: as the dish
+    steep: Steep | None = None
 
     @property
     def use(self) -> str:

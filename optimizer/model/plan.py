@@ -26,6 +26,18 @@ class Reboil:
 
 
 @dataclass(frozen=True, slots=True)
+class Steeped:
+    """What finishes in a jar on which water was poured, and how hot it comes to the table."""
+
+    cooker: str
+    portions: float  # in adult size
+    serve: int
+    usual_c: float
+    careful_c: float
+    done: float  # on the careful side; 1.0 is done
+
+
+@dataclass(frozen=True, slots=True)
 class Drawn:
     """One draw on a pot or jar: so many litres, and how hot they are."""
 
@@ -36,6 +48,7 @@ class Drawn:
     careful_c: float
     most_c: float | None = None  # it has to cool to this first; None: it may be as hot as it is
     ingredients: tuple[Amount, ...] = ()  # it is poured on these
+    steeped: Steeped | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -138,7 +138,7 @@ def separate(item: Item) -> Iterator[Item]:
             dish=dish,
             adults=adults,
             children=0.0,
-            serve_min=item.serve_min - draw.before_min,
+            serve_min=item.serve_min - draw.before_min + (draw.steep.minutes if draw.steep else 0),
             drawn=(),
         )
     if not item.drawn:

@@ -33,7 +33,8 @@ class Case:
         self.fuel = next(s.fuel for s in scenario.stores if s.fuel.name == step.fuel)
         uses = [draw.of for draw in self.item.drawn if draw.of is not None]
         self.dishes = uses or [self.item.dish]  # a big boil is for several
-        self.foods = [i.food for i in self.item.dish.ingredients]
+        self.foods = [i.food for dish in self.dishes for i in dish.ingredients]
+        self.steeped = any(draw.steep is not None for draw in self.item.drawn)
 
     @property
     def packed(self) -> bool:
@@ -81,7 +82,7 @@ RULES: dict[str, Callable[[Case], bool]] = {
     "soot_in_packing": _in_packing,
     "phaseolus": lambda c: any(food.phaseolus for food in c.foods),
     "rice": lambda c: any("rice" in food.name for food in c.foods),
-    "reheat": lambda c: c.cooker is not None and c.step.serve_rule == "hot",
+    "reheat": lambda c: c.steeped or (c.cooker is not None and c.step.serve_rule == "hot"),
     "children_scald": lambda c: c.scenario.children > 0,
     "infants": lambda c: any(dish.disinfects and dish.serve == "at" for dish in c.dishes),
     "water_altitude": lambda c: (
@@ -90,7 +91,7 @@ RULES: dict[str, Callable[[Case], bool]] = {
     "water_chemicals": lambda c: c.item.dish.disinfects,
     "leftovers": lambda c: c.step.serve_rule == "hot",
     "raw_meat": lambda c: any(food.endpoint_c is not None for food in c.foods),
-    "thermometer": lambda c: c.cooker is not None and c.step.serve_rule == "hot",
+    "thermometer": lambda c: c.steeped or (c.cooker is not None and c.step.serve_rule == "hot"),
     "tablet": lambda c: c.fuel.kind == "tablet",
     "tinned": lambda c: any("tinned" in food.name for food in c.foods),
     "hot_bottle": lambda c: any(

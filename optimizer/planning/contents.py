@@ -52,7 +52,7 @@ def poured_on(dish: Dish, water_kg: float) -> tuple[Amount, ...]:
 
 def draws_of(item: Item) -> tuple[Draw, ...]:
     """Return the draws on an item, each by its minutes before the last."""
-    return tuple(Draw(each.before_min, each.share, each.need_c) for each in item.drawn)
+    return tuple(Draw(d.before_min, d.share, d.need_c, d.steep) for d in item.drawn)
 
 
 def pots_needed(item: Item, place: Place, rules: Rules, pots: Iterable[Pot]) -> int:

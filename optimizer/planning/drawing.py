@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from optimizer.model.household import Steep
 from optimizer.physics import cooling, opening
 from optimizer.physics.ranges import Values
 
@@ -15,6 +16,7 @@ class Draw:
     before_min: int  # the last draw
     share: float  # of what was filled in
     need_c: float | None  # None: as the dish
+    steep: Steep | None = None  # then it has to be so hot that this is done
 
 
 @dataclass(frozen=True, slots=True)

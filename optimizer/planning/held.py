@@ -43,6 +43,11 @@ def _uses(each: UnderWay, scenario: Scenario) -> Iterator[Use]:
     early = step.cooker in jars or step.serve_rule == "any"
     emptied = (step.move or step.off) if early else step.serve
     yield Use(f"pot:{step.pot}", step.on, emptied + turn)
+    for draw in each.item.drawn:
+        if draw.steep is not None:
+            poured = step.serve - draw.before_min
+            jar = f"cooker:{draw.steep.cooker.name}"
+            yield Use(jar, poured, poured + draw.steep.minutes + turn)
     if step.cooker is not None:
         until = step.serve + turn if step.cooker in jars else step.serve
         yield Use(f"cooker:{step.cooker}", step.on, until)

@@ -229,6 +229,15 @@ def _column(cooking: Cooking, number: int, windows: tuple[Window, ...]) -> Colum
     )
 
 
+def steeped_in(item: Item, turn_min: int) -> Iterator[Use]:
+    """Yield the jars in which something is steeped with an item's water, and when."""
+    for draw in item.drawn:
+        if draw.steep is not None:
+            poured = item.serve_min - draw.before_min
+            until = poured + draw.steep.minutes + turn_min
+            yield Use(f"cooker:{draw.steep.cooker.name}", poured, until)
+
+
 def _uses(cooking: Cooking, burns: list[Burn], rules: Rules) -> Iterator[Use]:
     """Yield what one column keeps busy, and when."""
     way, serve = cooking.way, cooking.item.serve_min
@@ -242,6 +251,7 @@ def _uses(cooking: Cooking, burns: list[Burn], rules: Rules) -> Iterator[Use]:
     emptied = cooking.rest_from + turn
     early = way.finish == "vacuum" or cooking.item.dish.serve == "any"
     yield Use(f"pot:{way.pot.name}", cooking.on, emptied if early else served)
+    yield from steeped_in(cooking.item, turn)
     if way.cooker is not None:
         until = served if way.finish == "vacuum" else serve
         yield Use(f"cooker:{way.cooker.cooker.name}", cooking.rest_from, until)

@@ -1,5 +1,6 @@
 """Every way to cook a dish: stove, pot, finish; for each lead before the meal what it takes."""
 
+import math
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -12,6 +13,7 @@ from optimizer.model.things import Fuel, Pot
 from optimizer.planning.boiling import Boil, boil, careful_boil_min, rate_at
 from optimizer.planning.conditions import Conditions, Refused
 from optimizer.planning.contents import Load, round_up
+from optimizer.planning.drawing import Draw
 from optimizer.planning.resting import (
     GRID_MIN,
     LONGEST_MIN,
@@ -22,6 +24,7 @@ from optimizer.planning.resting import (
     insulated,
     rest,
 )
+from optimizer.planning.steeping import needed_c
 
 WATER_J_KGK = 4190.0
 NEVER_COLD = -273.0  # no temperature is asked for
@@ -87,8 +90,14 @@ class Way:
         """Whether it is hot enough, at the table or at each draw (array over MINUTES of rest)."""
         found = self.rest.careful_c >= self.need_c
         for draw, (_, careful) in zip(self.load.draws, self.rest.drawn_c, strict=True):
-            found = found & (careful >= (self.need_c if draw.need_c is None else draw.need_c))
+            found = found & (careful >= self.draw_need_c(draw))
         return found
+
+    def draw_need_c(self, draw: Draw) -> float:
+        """Return how hot a draw has to be."""
+        if draw.steep is not None:
+            return needed_c(draw.steep, self.at)
+        return self.need_c if draw.need_c is None else draw.need_c
 
     @property
     def most_rest_min(self) -> int:
@@ -147,6 +156,8 @@ def make_way(
     fired = _boil(load, pot, own, store.fuel, at)
     if isinstance(fired, Refused):
         return fired
+    if cooker is not None and _taken(load, cooker):
+        return Refused("cooker_taken", "something is steeped in it")
     if cooker is None:
         body: Body | Refused = bare(load, pot, fired, at)
     else:
@@ -160,6 +171,12 @@ def make_way(
     if not way.on_min.any():
         return _too_cold(way)
     return way
+
+
+def _taken(load: Load, cooker: OwnCooker) -> bool:
+    """Tell whether all cookers of a kind are taken by what is steeped with this load."""
+    steeps = [d.steep for d in load.draws if d.steep and d.steep.cooker.name == cooker.cooker.name]
+    return bool(steeps) and len(steeps) >= cooker.count
 
 
 @lru_cache(maxsize=65536)
@@ -207,12 +224,14 @@ def _cold_draw(way: Way) -> Refused:
     first = min(way.least_rest_min, LONGEST_MIN) // GRID_MIN
     lacks = []
     for draw, (_, careful) in zip(way.load.draws, way.rest.drawn_c, strict=True):
-        need = way.need_c if draw.need_c is None else draw.need_c
+        need = way.draw_need_c(draw)
         lacks.append((need - float(careful[first]), draw.before_min, float(careful[first]), need))
     lack, before, level, need = max(lacks)
     if lack <= 0:
         return Refused("never_done", "is never done in the time there is")
     when = "at the last draw" if before == 0 else f"at the draw {before} min before the last"
+    if math.isinf(need):
+        return Refused("never_done", "what is steeped with it is never done and hot in its time")
     return Refused("cold", f"may be only {level:.0f} degC {when}, {need:.0f} is wanted")
 
 

@@ -8,8 +8,19 @@ from pathlib import Path
 from typing import Any, cast
 
 from optimizer.errors import Problem, SaveError
-from optimizer.model.plan import BoilAll, Chances, Fire, FuelUse, Plan, Saving, Status, Step, Worth
+from optimizer.model.plan import (
+    BoilAll,
+    Chances,
+    Fire,
+    FuelUse,
+    Plan,
+    Saving,
+    Status,
+    Step,
+    Worth,
+)
 from optimizer.model.things import Serve
+from optimizer.report.drawn_result import drawn_json
 from optimizer.report.shape import (
     BoilAllShape,
     ChancesShape,
@@ -169,18 +180,7 @@ def _step(step: Step) -> StepShape:
         "serve_c_low": step.serve_c_low,
         "chance_done": _known(step.chance_done),
         "chance_hot": _known(step.chance_hot),
-        "drawn": [
-            {
-                "at": d.at,
-                "use": d.use,
-                "litres": d.litres,
-                "c": d.usual_c,
-                "c_low": d.careful_c,
-                "most_c": d.most_c,
-                "onto": [{"food": a.food, "kg": a.kg} for a in d.ingredients],
-            }
-            for d in step.drawn
-        ],
+        "drawn": [drawn_json(draw) for draw in step.drawn],
     }
 
 

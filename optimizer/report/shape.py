@@ -56,6 +56,17 @@ class ReboilShape(TypedDict):
 
 
 @_strict
+class SteepedShape(TypedDict):
+    """What finishes in a jar on which water was poured."""
+
+    cooker: str
+    serve: int
+    c: float
+    c_low: float
+    done: Some
+
+
+@_strict
 class DrawnShape(TypedDict):
     """One draw on a pot or jar; for what, empty where it is the dish itself."""
 
@@ -66,6 +77,7 @@ class DrawnShape(TypedDict):
     c_low: float
     most_c: float | None
     onto: list[AmountShape]
+    steeped: SteepedShape | None
 
 
 @_strict

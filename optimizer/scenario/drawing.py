@@ -1,15 +1,14 @@
 """Dishes of a meal as items; those that are filled once and drawn on at several times."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
-from optimizer.model.household import DAY_MIN, Drawing, Item
-from optimizer.model.things import Dish, Ingredient, Rules
+from optimizer.model.household import DAY_MIN, Drawing, Item, Steep
+from optimizer.model.things import Dish
 from optimizer.scenario.document import Document, Location
 
 KG_PER_M3 = 1000.0  # a litre is counted as a kilogram
-COLD_C = 1.0  # water that may be cold when it is drawn
 MOST_SOLID = 0.1  # of what is drawn: tea leaves, sugar
 
 
@@ -19,6 +18,7 @@ class Use:
 
     dish: Dish
     need_c: float | None
+    steep: Steep | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,9 @@ def item_of(helping: Helping, day: int, meal: str, minute: int) -> Item:
     drawn = tuple(Drawing(last - at, share) for at, share in helping.drawn)
     if helping.uses:
         pairs = zip(drawn, helping.uses, strict=True)
-        drawn = tuple(replace(d, of=use.dish, need_c=use.need_c) for d, use in pairs)
+        drawn = tuple(
+            replace(d, of=use.dish, need_c=use.need_c, steep=use.steep) for d, use in pairs
+        )
     serve = (day - 1) * DAY_MIN + last if drawn else minute
     return Item(0, day, meal, helping.dish, helping.adults, helping.children, serve, drawn=drawn)
 
@@ -140,60 +142,6 @@ def drawable(dish: Dish) -> bool:
     return dish.serve != "any" and not dish.soak_min and water_of(dish) >= 1 - MOST_SOLID
 
 
-# water boiled once for several dishes
-
-
-def one_boil(
-    document: Document,
-    uses: Sequence[tuple[Any, Helping, Location]],
-    meal_at: int,
-    rules: Rules,
-) -> Iterator[Helping]:
-    """Yield one pot of water for several dishes, or note what is wrong.
-
-    Parameters
-    ----------
-    document
-        Gets what is wrong.
-    uses
-        What the file says of each, its dish and for whom, and where it stands.
-    meal_at
-        Minute of the day of the meal.
-    rules
-        How hot water is that is poured on tea.
-    """
-    wrong = False
-    for part, helping, at in uses:
-        for code, message in _wrong_use(part, meal_at, helping.dish):
-            document.problem(at, code, message)
-            wrong = True
-    if uses and not wrong:
-        times = [(meal_at if part.at is None else part.at, helping) for part, helping, _ in uses]
-        yield boiled_once(times, rules)
-
-
-def _wrong_use(part: Any, meal_at: int, dish: Dish) -> list[tuple[str, str]]:
-    found = []
-    if part.drawn is not None:
-        found.append(("contradiction", "say 'at' when its water is drawn, not 'drawn'"))
-    if not waterlike(dish):
-        found.append(("not_drawn", f"{dish.name} is not made by pouring hot water; boil it itself"))
-    if part.at is not None and part.at < meal_at:
-        found.append(("order", "it is drawn before the clock time of its meal"))
-    return found
-
-
-def waterlike(dish: Dish) -> bool:
-    """Tell whether a dish is water, or made by pouring water on very little.
-
-    Parameters
-    ----------
-    dish
-        The dish.
-    """
-    return drawable(replace(dish, serve="hot"))
-
-
 def water_of(dish: Dish) -> float:
     """Return the share of water in a dish.
 
@@ -204,47 +152,3 @@ def water_of(dish: Dish) -> float:
     """
     whole = sum(each.kg for each in dish.ingredients)
     return sum(each.kg for each in dish.ingredients if each.food.name == "water") / whole
-
-
-def boiled_once(times: Sequence[tuple[int, Helping]], rules: Rules) -> Helping:
-    """Return one pot of water for several dishes, drawn on for each at its time.
-
-    Parameters
-    ----------
-    times
-        Minute of the day, and a dish and for whom.
-    rules
-        How hot water is that is poured on tea.
-    """
-    ordered = sorted(times, key=lambda pair: pair[0])
-    litres = [_water_kg(helping) for _, helping in ordered]
-    draws = tuple((at, kg / sum(litres)) for (at, _), kg in zip(ordered, litres, strict=True))
-    uses = tuple(Use(h.dish, _need_c(h.dish, rules)) for _, h in ordered)
-    dishes = [use.dish for use in uses]
-    return Helping(_boil_of(dishes, uses[-1].need_c, sum(litres)), 1.0, 0.0, draws, uses)
-
-
-def _water_kg(helping: Helping) -> float:
-    portions = helping.adults + helping.children * helping.dish.child_share
-    return portions * sum(i.kg for i in helping.dish.ingredients if i.food.name == "water")
-
-
-def _need_c(dish: Dish, rules: Rules) -> float | None:
-    """Return how hot the water has to be when it is drawn."""
-    return rules.poured_c if dish.serve == "hot" else dish.serve_c
-
-
-def _boil_of(dishes: Sequence[Dish], last_c: float | None, litres: float) -> Dish:
-    """Return the pot of water as a dish: boiled if one of them is, for as long as that is."""
-    slowest = max(dishes, key=lambda dish: (dish.heat_c is None, dish.boil_min, dish.heat_c or 0))
-    water = next(i.food for i in slowest.ingredients if i.food.name == "water")
-    return replace(
-        slowest,
-        name="one boil of " + ", ".join(dish.name for dish in dishes),
-        label="one boil",
-        ingredients=(Ingredient(water, litres),),
-        child_share=1.0,
-        serve="at",
-        serve_c=COLD_C if last_c is None else last_c,
-        disinfects=any(dish.disinfects for dish in dishes),
-    )

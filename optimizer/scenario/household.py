@@ -18,9 +18,10 @@ from optimizer.model.household import (
     Window,
 )
 from optimizer.model.things import Cooker, Dish, Food, Fuel, Material, Pot, Stove
+from optimizer.scenario.boiling_once import one_boil
 from optimizer.scenario.clock import read_days
 from optimizer.scenario.document import Document, Location
-from optimizer.scenario.drawing import Helping, drawn_on, item_of, one_boil, portions_of
+from optimizer.scenario.drawing import Helping, drawn_on, item_of, portions_of
 from optimizer.scenario.faults import near
 from optimizer.scenario.fuels import store, where_it_stands
 from optimizer.scenario.keeping import cold_of, fresh_of
@@ -96,8 +97,8 @@ class Household:
         """Somebody eats, and not a town."""
         count = people.adults + people.children
         if not 1 <= count <= 1000:  # noqa: PLR2004  (not a town)
-            message = f"must come to 1 to 1000 people, comes to {count}"
-            self.document.problem(("people",), "bounds", message)
+            told = f"must come to 1 to 1000 people, comes to {count}"
+            self.document.problem(("people",), "bounds", told)
 
     def _stores(self) -> tuple[Store, ...]:
         """Make the stores of fuel."""
@@ -242,8 +243,7 @@ class Household:
             for day in days:
                 minute = (day - 1) * DAY_MIN + meal.at
                 for order, helping in enumerate(dishes):
-                    item = item_of(helping, day, meal.meal, minute)
-                    found.append((minute, place, order, item))
+                    found.append((minute, place, order, item_of(helping, day, meal.meal, minute)))
         ordered = sorted(found, key=lambda entry: entry[:3])
         return tuple(replace(entry[3], number=number) for number, entry in enumerate(ordered))
 
@@ -252,12 +252,10 @@ class Household:
         for order, part in enumerate(meal.dishes):
             at: Location = ("menu", place, "dishes", order)
             if isinstance(part, BoilPart):
-                uses = [
-                    (use, found, (*at, "one_boil", number))
-                    for number, use in enumerate(part.one_boil)
-                    for found in self._helping(use, (*at, "one_boil", number))
-                ]
-                yield from one_boil(self.document, uses, meal.at, self.shelf.rules)
+                places = [(use, (*at, "one_boil", n)) for n, use in enumerate(part.one_boil)]
+                uses = [(use, f, here) for use, here in places for f in self._helping(use, here)]
+                rules, jars = self.shelf.rules, self.made_cookers
+                yield from one_boil(self.document, uses, meal.at, rules, jars)
                 continue
             for found in self._helping(part, at):
                 yield from drawn_on(self.document, part, meal.at, found, at)
@@ -265,8 +263,8 @@ class Household:
     def _helping(self, part: Any, at: Location) -> Iterable[Helping]:
         """Find one dish and who eats of it."""
         dish = self.things.look_up("dishes", part.dish, self.made_dishes, (*at, "dish"))
-        people = self.entries.people
-        portions = portions_of(self.document, people, part.portions, (*at, "portions"))
+        where, people = (*at, "portions"), self.entries.people
+        portions = portions_of(self.document, people, part.portions, where)
         if dish is not None and portions is not None:
             yield Helping(self._with_foods(dish), *portions)
 

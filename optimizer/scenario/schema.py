@@ -127,6 +127,7 @@ class UsePart(DishPart):
     """One use of a big boil, and when its water is drawn; else at the meal."""
 
     at: Clock | None = None
+    steep_in: Name | None = None  # a jar in which it is poured on, to be eaten at the meal
 
 
 class BoilPart(Part):

@@ -10,7 +10,8 @@ from optimizer.model.plan import Plan
 from optimizer.planning.kitchen import choices, pots_for
 from optimizer.planning.planner import plans
 from optimizer.planning.solver import Progress
-from optimizer.scenario.drawing import Helping, boiled_once, item_of, waterlike
+from optimizer.scenario.boiling_once import boiled_once, waterlike
+from optimizer.scenario.drawing import Helping, item_of
 
 FEWEST = 2  # uses that are worth a thought
 MJ_EVEN, MONEY_EVEN = 0.05, 0.005
@@ -113,7 +114,7 @@ def _boils(scenario: Scenario, days: Sequence[Together]) -> Iterator[Item]:
     for each in days:
         begins = (each.day - 1) * DAY_MIN
         times = [
-            (item.serve_min - begins, Helping(item.dish, item.adults, item.children))
+            (item.serve_min - begins, Helping(item.dish, item.adults, item.children), None)
             for item in each.items
         ]
         helping = boiled_once(times, scenario.rules)

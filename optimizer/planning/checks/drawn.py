@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from optimizer.planning.checks.rest import Telling
+from optimizer.planning.checks.steep import steep_faults
 
 NEAR_K = 0.2
 NEAR_L = 0.001
@@ -36,6 +37,9 @@ def _told(telling: Telling) -> Iterator[str]:
         for said, is_ in ((each.usual_c, true), (each.careful_c, low)):
             if not abs(said - is_) <= NEAR_K:
                 yield f"{name}: is {is_:.2f} degC, not {said:.2f}"
+        if draw.steep is not None:
+            yield from steep_faults(case, each, draw, true, low)
+            continue
         need = rule.get(case.item.dish.serve) if draw.need_c is None else draw.need_c
         if need is not None and low < need - NEAR_K:
             yield f"{name}: may be only {low:.1f} degC, not {need:.0f}"

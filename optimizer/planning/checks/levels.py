@@ -75,7 +75,7 @@ def drawn_levels(
         found.append(level)
         left -= draw.share * load_j_k
         if left > EVEN and draw is not draws[-1]:
-            level = _open(level, left, room_c, mouth)
+            level = open_c(level, left, room_c, mouth)
     return found
 
 
@@ -99,7 +99,7 @@ def _shut(
     return _stepped(pace, [level, packing], seconds)
 
 
-def _open(level: float, left_j_k: float, room_c: float, mouth: Mouth) -> float:
+def open_c(level: float, left_j_k: float, room_c: float, mouth: Mouth) -> float:
     """Return what is left when an open pot or jar is closed again."""
 
     def pace(_: float, at: NDArray[np.float64]) -> list[float]:

@@ -181,7 +181,7 @@ class Course:
         first = self.item.first_min - self.off - way.fall_min - way.body.move_min
         levels = mine.levels(60 * np.maximum(first, 0.0), way.load.draws)
         for draw, level in zip(way.load.draws, levels, strict=True):
-            need = way.need_c if draw.need_c is None else draw.need_c
+            need = way.draw_need_c(draw)
             self.kept = self.kept & (np.asarray(level) >= need)
         self.rest_c = np.asarray(levels[-1])
 
