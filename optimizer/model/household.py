@@ -3,7 +3,7 @@
 Clock times are whole minutes since 00:00 of day 1; days count from 1.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Literal
 
@@ -187,6 +187,16 @@ class Item:
     def adult_portions(self) -> float:
         """Portions in adult size."""
         return self.adults + self.children * self.dish.child_share
+
+    def times(self, share: float) -> "Item":
+        """Return so many times the dish, with what is steeped with it."""
+        drawn = tuple(
+            replace(d, steep=d.steep and replace(d.steep, portions=share * d.steep.portions))
+            for d in self.drawn
+        )
+        return replace(
+            self, adults=share * self.adults, children=share * self.children, drawn=drawn
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -75,6 +75,8 @@ def _portioned(item: Item, scenario: Scenario, eaters: tuple[Eaters, ...]) -> It
     if not there:
         return item
     last = there[-1]
+    if item.drawn:  # a pot for all: by heads
+        return item.times((last.adults + last.children) / scenario.people)
     whole = (item.adults, item.children) == (scenario.adults, scenario.children)
     if whole:
         return replace(item, adults=float(last.adults), children=float(last.children))

@@ -6,8 +6,10 @@ from dataclasses import replace
 import pytest
 
 from optimizer.errors import CheckError, InputError
+from optimizer.model.now import Eaters, Now
 from optimizer.planning.baseline import separate
 from optimizer.planning.planner import plan
+from optimizer.planning.remaining import remaining
 from optimizer.planning.steeping import mixed_c, needed_c, steeped
 from optimizer.planning.verify import verify
 from optimizer.planning.ways import conditions
@@ -154,3 +156,10 @@ def test_a_fault_of_the_file_is_told(old, new, words):
     with pytest.raises(InputError) as caught:
         parse(HOME.replace(old, new, 1))
     assert any(words in problem.message for problem in caught.value.problems)
+
+
+def test_more_who_eat_get_more_of_what_is_steeped_too(home):
+    more = Now(minute=60, eaters=(Eaters(0, 4, 2),))
+    (item,) = remaining(home, more).items
+    assert item.adult_portions == pytest.approx(2 * home.items[0].adult_portions)
+    assert item.drawn[0].steep.portions == pytest.approx(2 * 2.6)
