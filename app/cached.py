@@ -18,6 +18,7 @@ from app import tested
 from app.enduring import Enduring
 from app.reading import Reading, reading
 from app.searching import Planned, Search
+from app.shopping import Shopping
 from app.tested import Asked, Tested
 from app.turns import Turns
 from app.weighing import Weighing
@@ -34,11 +35,16 @@ from optimizer.scenario.reading import parse
 from optimizer.shelf import load
 from optimizer.studies.chances.study import with_chances
 from optimizer.studies.comparison import Comparison, compare
+from optimizer.studies.endurance.days import Lasting
+from optimizer.studies.endurance.left import days_left as counted
+from optimizer.studies.one_boil import OneBoil
+from optimizer.studies.one_boil import one_boil as studied
 
 __all__ = ["Planned", "Reading", "reading"]  # of others, given on
 
 GAP = 0.01
 TIME_LIMIT_S = 30.0
+ONE_BOIL_S = 15.0  # for each of its two plans
 
 
 disable_debug_mode()  # else every part of every chart is held against a long schema; tests do that
@@ -260,6 +266,41 @@ def enduring(text: str) -> Enduring:
         The whole scenario file, without a problem.
     """
     return Enduring(text, _SEARCHING)
+
+
+@st.cache_resource(max_entries=20, show_spinner="Solving with water boiled apart and at once")
+def one_boil(text: str) -> OneBoil | None:
+    """Give what one big boil a day would save.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, without a problem.
+    """
+    with _SEARCHING.taken():
+        return studied(parse(text), gap=GAP, time_limit_s=ONE_BOIL_S)
+
+
+@st.cache_resource(max_entries=20, show_spinner="Counting the days", hash_funcs={Scenario: hash})
+def days_left(household: Scenario) -> Lasting | None:
+    """Count the days that a household lasts with what is left; None where it takes too long."""
+    return counted(household)
+
+
+@st.cache_resource(max_entries=20, show_spinner=False)
+def shopping(text: str, days: int, budget: float | None) -> Shopping:
+    """Start the study of what to buy, or give the one that was started.
+
+    Parameters
+    ----------
+    text
+        The whole scenario file, without a problem.
+    days
+        As many as it is to last.
+    budget
+        Money that may be spent; None: as much as it takes.
+    """
+    return Shopping(text, days, budget, _SEARCHING)
 
 
 @st.cache_resource(max_entries=100, show_spinner=False)

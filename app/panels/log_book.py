@@ -10,6 +10,7 @@ from app.waiting import inline, plain
 from optimizer.errors import InputError, SaveError
 from optimizer.model.household import Scenario
 from optimizer.report.entries import Teller, entry_rows, latest
+from optimizer.report.left import days_left_told
 from optimizer.report.measures import in_measures, measures
 from optimizer.report.names import Names
 from optimizer.report.record import burn_rows, cold_told, left_rows
@@ -22,6 +23,7 @@ from optimizer.trials.course import Course
 from optimizer.trials.diary import write
 from optimizer.trials.log_check import check
 from optimizer.trials.record import Record, followed_in
+from optimizer.trials.remains import household_left, paces
 from optimizer.trials.replan import course_from, record_from
 from optimizer.trials.thermometer import too_cold
 
@@ -110,6 +112,8 @@ def left(record: Record) -> None:
         "since. The pace is that of the plan, and leaves the reserve untouched."
     )
     drawing.table(left_rows(record, minute, system))
+    found = cached.days_left(household_left(record, minute))
+    st.markdown(plain(days_left_told(found, paces(record, minute), record.scenario)))
 
 
 def cold(record: Record) -> None:

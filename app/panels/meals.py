@@ -144,9 +144,12 @@ def _portion(place: int, order: int) -> None:
     given = entry.get("portions") if isinstance(entry, Mapping) else None
     with st.container(horizontal=True, vertical_alignment="bottom"):
         st.markdown(f"**{plain(label)}**", width=200)
-        for who in ("adults", "children"):
-            with st.container(width=150):
-                _eaters(place, order, who, given)
+        if isinstance(entry, Mapping) and not {"drawn", "one_boil"}.isdisjoint(entry):
+            st.markdown(plain(_draws(entry)), width=320)
+        else:
+            for who in ("adults", "children"):
+                with st.container(width=150):
+                    _eaters(place, order, who, given)
         fields.act(
             f"Remove {inline(label)}",
             f"menu.{place}.{order}.remove",
@@ -179,6 +182,14 @@ def _where(eaten: Mapping[str, Any]) -> str:
 
 def _words(given: Any) -> str:
     return ", ".join(map(str, given)) if isinstance(given, list) else str(given)
+
+
+def _draws(entry: Mapping[str, Any]) -> str:
+    """Say when a jar or a big boil is drawn on; this is edited in the file."""
+    drawn = entry.get("drawn")
+    if isinstance(drawn, Mapping):
+        return "drawn " + ", ".join(f"{at} {much}" for at, much in drawn.items())
+    return "drawn for each of these"
 
 
 def _eaters(place: int, order: int, who: str, given: Any) -> None:
@@ -251,6 +262,8 @@ def _pick(label: str, key: str) -> str | None:
 
 def _name(entry: Any) -> str:
     """Give the name of a dish as it stands in a meal."""
+    if isinstance(entry, Mapping) and isinstance(entry.get("one_boil"), list):
+        return "one boil for " + ", ".join(_name(each) for each in entry["one_boil"])
     return str(entry.get("dish", "?") if isinstance(entry, Mapping) else entry)
 
 

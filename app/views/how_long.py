@@ -3,7 +3,7 @@
 import streamlit as st
 
 from app import waiting
-from app.panels import lasting, quick
+from app.panels import buying, lasting, quick
 
 st.title("How long", anchor=False)
 scenario = waiting.scenario()
@@ -18,6 +18,6 @@ if known.lasting.days:
     lasting.opening(known)
     lasting.fallbacks(known)
     lasting.otherwise(known, whole=study.made.is_set())
-    # what to buy for so many days comes here
     lasting.worth(scenario)
-    lasting.cautions(known)
+buying.buying(scenario)
+lasting.cautions(known)

@@ -3,7 +3,7 @@
 import streamlit as st
 
 from app import fields
-from app.panels import own, place, things
+from app.panels import cold, own, place, shop, things
 
 st.title("Kitchen")
 fields.readable()
@@ -28,6 +28,10 @@ for kind, title in (
         st.caption("Flames stand outdoors only; an installed hob with its vent is the exception.")
     things.section(kind)
     fields.faults((kind,))
+st.header("What keeps food cold")
+cold.cold()
+st.header("For sale")
+shop.shop()
 st.header("Packings of your own")
 st.caption("For an insulated cooker that is packed with something the shelf does not have.")
 own.section("materials")

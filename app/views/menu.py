@@ -3,7 +3,7 @@
 import streamlit as st
 
 from app import fields
-from app.panels import dish_ways, meals, own
+from app.panels import big_boil, dish_ways, meals, own
 
 st.title("Menu")
 fields.readable()
@@ -13,6 +13,8 @@ meals.repeat()
 st.header("Meals")
 meals.meals()
 fields.faults(("menu",))
+st.header("One big boil")
+big_boil.suggestion()
 st.header("Dishes of your own")
 own.section("dishes")
 st.header("Foods of your own")

@@ -1,6 +1,5 @@
 """``fuelthrift buy``: what to buy so that the household is carried so many days."""
 
-import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Annotated
 
@@ -54,7 +53,7 @@ def buy(
         problems = list(_problems(days, budget, scenario))
         if problems:
             raise InputError(problems)
-        most = None if budget is None else _sum(budget, scenario.currency)
+        most = _most(budget, scenario)
         found = _look(scenario, days, most, choices, savings=not only_list)
         from optimizer.report.buying import buying_text
         from optimizer.report.buying_result import json_text
@@ -68,23 +67,18 @@ def buy(
 def _problems(days: int, budget: str | None, scenario: "Scenario") -> Iterator[Problem]:
     if not 1 <= days <= MOST_DAYS:
         yield option_problem("--days", "bounds", f"{days} is not 1 to {MOST_DAYS} days")
-    if budget is not None and _sum(budget, scenario.currency) is None:
+    if budget is not None and _most(budget, scenario) is None:
         told = f"'{budget}' is no sum of money; write '60' or '60 {scenario.currency}'"
         yield option_problem("--budget", "price", told)
 
 
-def _sum(budget: str, currency: str) -> float | None:
-    """Read a sum of money, with its currency or without."""
-    from optimizer.units import QuantityError, read_money
+def _most(budget: str | None, scenario: "Scenario") -> float | None:
+    """Return what may be spent: as the option says, else as the file does."""
+    from optimizer.scenario.shop import sum_of_money
 
-    try:
-        number = float(budget)
-    except ValueError:
-        try:
-            return read_money(budget, currency)
-        except QuantityError:
-            return None
-    return number if 0 <= number < math.inf else None
+    if budget is not None:
+        return sum_of_money(budget, scenario.currency)
+    return scenario.shop.budget if scenario.shop else None
 
 
 def _look(

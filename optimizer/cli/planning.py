@@ -46,6 +46,14 @@ SharesToo = Annotated[
     typer.Option("--shares", help="Say what each household of a shared kitchen burns and owes."),
 ]
 
+OneBoil = Annotated[
+    bool,
+    typer.Option(
+        "--one-boil",
+        help="Solve again with all hot water of a day boiled at once. Takes longer.",
+    ),
+]
+
 if TYPE_CHECKING:
     from optimizer.model.household import Scenario
     from optimizer.model.plan import Plan
@@ -67,6 +75,7 @@ def plan(
     follow: Follow = False,
     worth: WorthToo = False,
     shares: SharesToo = False,
+    one_boil: OneBoil = False,
 ) -> None:
     """Plan what is cooked when, on what, and finished in what."""
     choices = Choices(goals_given(goal), confidence, gap, time_limit, solver)
@@ -78,14 +87,12 @@ def plan(
         made, interrupted = search(scenario, choices)
         if worth and not interrupted:
             made = appraise(made, scenario, choices)
-        from optimizer.report.text import plan_text
-        from optimizer.studies.chances.study import with_chances
-        from optimizer.studies.households import with_households
-
-        made = with_households(with_chances(made, scenario), scenario)
+        made = tried(made, scenario)
+        begin = [*begun_lines(scenario, units), *left_lines(again)]
         shared = share_text(made, scenario, units) if shares else []
-        lines = [*begun_lines(scenario, units), plan_text(made, scenario, units), *shared]
-        outlet.say("\n".join(lines))
+        outlet.say("\n".join([*begin, told(made, scenario, units), *shared]))
+        if one_boil and not interrupted:
+            outlet.say("\n".join(boiled_at_once(scenario, choices, units)))
         outlet.give(made)
         if sheet is not None and made.steps:
             from optimizer.report.sheet import sheet_html
@@ -101,6 +108,21 @@ def plan(
             raise typer.Exit(Exit.NO_PLAN)
 
 
+def tried(made: "Plan", scenario: "Scenario") -> "Plan":
+    """Add what comes of a finished plan: its chances, and the shares of households."""
+    from optimizer.studies.chances.study import with_chances
+    from optimizer.studies.households import with_households
+
+    return with_households(with_chances(made, scenario), scenario)
+
+
+def told(made: "Plan", scenario: "Scenario", units: "Units") -> str:
+    """Tell the plan."""
+    from optimizer.report.text import plan_text
+
+    return plan_text(made, scenario, units)
+
+
 def appraise(made: "Plan", scenario: "Scenario", choices: Choices) -> "Plan":
     """Say what more of everything would save; Ctrl-C leaves the rest of it out."""
     from optimizer.planning.appraisal import appraised
@@ -114,6 +136,20 @@ def appraise(made: "Plan", scenario: "Scenario", choices: Choices) -> "Plan":
 
         effort = Effort(choices.gap, choices.time_limit_s, choices.solver, wanted)
         return replace(made, worth=appraised(made, scenario, effort))
+
+
+def boiled_at_once(scenario: "Scenario", choices: Choices, units: "Units") -> list[str]:
+    """Say what one big boil a day would save; Ctrl-C leaves it out."""
+    from optimizer.report.measures import measures
+    from optimizer.report.one_boil import one_boil_lines
+    from optimizer.report.progress import Progress, interrupts
+    from optimizer.studies.one_boil import one_boil
+
+    with Progress() as progress, interrupts(progress):
+        found = one_boil(
+            scenario, gap=choices.gap, time_limit_s=choices.time_limit_s, progress=progress
+        )
+    return one_boil_lines(found, scenario, measures(units))
 
 
 def search(scenario: "Scenario", choices: Choices) -> "tuple[Plan, bool]":
@@ -186,6 +222,20 @@ def share_text(made: "Plan", scenario: "Scenario", units: "Units") -> list[str]:
 
     told = share_lines(made, scenario, measures(units))
     return told or ["", "No shares: the scenario names no households, or there is no plan."]
+
+
+def left_lines(again: "Replanning | None") -> list[str]:
+    """Say how many days what is left lasts; nothing for the plan of a whole outage."""
+    if again is None or again.minute <= 0:
+        return []
+    from optimizer.report.layout import wrap
+    from optimizer.report.left import days_left_told
+    from optimizer.studies.endurance.left import days_left
+    from optimizer.trials.remains import household_left, paces
+
+    record, minute = again.record, again.minute
+    found = days_left(household_left(record, minute))
+    return [*wrap(days_left_told(found, paces(record, minute), record.scenario)), ""]
 
 
 def mark_followed(file: Path, made: "Plan", again: "Replanning") -> None:

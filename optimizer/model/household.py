@@ -3,7 +3,7 @@
 Clock times are whole minutes since 00:00 of day 1; days count from 1.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Literal
 
@@ -131,11 +131,38 @@ class Shop:
     fuels: tuple[FuelOffer, ...] = ()
     things: tuple[ThingOffer, ...] = ()
     water: tuple[WaterOffer, ...] = ()
+    budget: float | None = None  # money that may be spent; None: the file says nothing
+
+
+@dataclass(frozen=True, slots=True)
+class Steep:
+    """A dish on which water is poured in a jar, where it finishes without a fire of its own."""
+
+    dish: Dish
+    portions: float  # in adult size
+    cooker: Cooker
+    minutes: int  # from pouring to the table
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """One draw on a pot or jar that is filled once: when, how much of it, and what for."""
+
+    before_min: int  # its last draw
+    share: float  # of what was filled in
+    of: Dish | None = None  # what is made with it; None: the dish itself
+    need_c: float | None = None  # least when it is drawn; None: as the dish
+    steep: Steep | None = None
+
+    @property
+    def use(self) -> str:
+        """What it is for; empty: the dish itself."""
+        return self.of.label if self.of else ""
 
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One dish at one meal of one day."""
+    """One dish at one meal of one day; one that is drawn on is served at its last draw."""
 
     number: int  # position in Scenario.items
     day: int
@@ -148,6 +175,12 @@ class Item:
     helpings: tuple[Helping, ...] = ()  # who eats of it; empty: everybody alike
     carried: Carrying | None = None  # to where it is eaten
     stands: tuple[int, int] | None = None  # its meal and its place there in the file's menu, from 0
+    drawn: tuple[Drawing, ...] = ()  # in order of time; empty: all of it is served at once
+
+    @property
+    def first_min(self) -> int:
+        """Clock minute at which it is served, or drawn on for the first time."""
+        return self.serve_min - (self.drawn[0].before_min if self.drawn else 0)
 
     @property
     def portions(self) -> float:
@@ -158,6 +191,19 @@ class Item:
     def adult_portions(self) -> float:
         """Portions in adult size."""
         return self.adults + self.children * self.dish.child_share
+
+    def times(self, share: float) -> "Item":
+        """Return so many times the dish, with what is steeped with it."""
+        drawn = tuple(
+            replace(d, steep=d.steep and replace(d.steep, portions=share * d.steep.portions))
+            for d in self.drawn
+        )
+        helpings = tuple(
+            replace(each, adults=share * each.adults, children=share * each.children)
+            for each in self.helpings
+        )
+        adults, children = share * self.adults, share * self.children
+        return replace(self, adults=adults, children=children, helpings=helpings, drawn=drawn)
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,6 +28,32 @@ class Reboil:
 
 
 @dataclass(frozen=True, slots=True)
+class Steeped:
+    """What finishes in a jar on which water was poured, and how hot it comes to the table."""
+
+    cooker: str
+    portions: float  # in adult size
+    serve: int
+    usual_c: float
+    careful_c: float
+    done: float  # on the careful side; 1.0 is done
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """One draw on a pot or jar: so many litres, and how hot they are."""
+
+    at: int
+    use: str  # label; empty: the dish itself
+    litres: float
+    usual_c: float
+    careful_c: float
+    most_c: float | None = None  # it has to cool to this first; None: it may be as hot as it is
+    ingredients: tuple[Amount, ...] = ()  # it is poured on these
+    steeped: Steeped | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """One dish, from the soaking to the table. Clock times in minutes since 00:00 of day 1."""
 
@@ -65,6 +91,7 @@ class Step:
     fill: float  # cooked volume over pot volume
     chance_done: float | None = None
     chance_hot: float | None = None
+    drawn: tuple[Drawn, ...] = ()  # the last one is at ``serve``
 
 
 @dataclass(frozen=True, slots=True)

@@ -237,3 +237,5 @@ class Rules:
     carry_spread: float  # the same of what a cooker loses, for being carried about
     share_out_min: float  # food carried to where it is eaten is ladled out in such a time
     open_loss: float  # loss of an open pot over that of the same pot with its lid on
+    draw_open_min: float  # a pot or jar stands open so long while it is drawn on
+    poured_c: float  # water poured on tea or meal is at least so hot

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from optimizer.model.household import DAY_MIN, Scenario, Window
+from optimizer.model.household import DAY_MIN, Item, Scenario, Window
 from optimizer.model.plan import BoilAll, Plan, Saving, Step
 from optimizer.planning.columns import Burn, Column, Kitchen, Lighting
 from optimizer.planning.kitchen import Known, choices, kitchen_of
@@ -81,7 +81,8 @@ def boil_all(
         not do, the least each dish takes alone, so that no saving is overstated.
     """
     stoves = {step.number: step.stove for step in steps}
-    search = Search(_soaked(scenario), stoves, effort, {} if known is None else known)
+    apart, placed = _apart(_soaked(scenario), stoves)
+    search = Search(apart, placed, effort, {} if known is None else known)
     found = _try(search)
     if found is not None:
         return found
@@ -107,6 +108,44 @@ def _soaked(scenario: Scenario) -> Scenario:
         for item in scenario.items
     )
     return replace(scenario, items=items)
+
+
+def _apart(scenario: Scenario, stoves: Mapping[int, str]) -> tuple[Scenario, Mapping[int, str]]:
+    """Return the household with every draw on a pot or jar boiled by itself, when it is drawn."""
+    items, placed = list(scenario.items), dict(stoves)
+    for number, item in enumerate(scenario.items):
+        for order, each in enumerate(separate(item)):
+            at = number if order == 0 else len(items)
+            made = replace(each, number=at)
+            items[at:] = [made, *items[at + 1 :]]
+            if number in stoves:
+                placed[at] = stoves[number]
+    return replace(scenario, items=tuple(items)), placed
+
+
+def separate(item: Item) -> Iterator[Item]:
+    """Yield what is drawn as dishes boiled each by itself; one that is not drawn on as it is.
+
+    Parameters
+    ----------
+    item : Item
+        A dish.
+    """
+    kg = item.adult_portions * sum(each.kg for each in item.dish.ingredients)
+    for draw in item.drawn:
+        dish = draw.of or item.dish
+        water = sum(i.kg for i in dish.ingredients if draw.of is None or i.food.name == "water")
+        adults = draw.share * kg / water
+        yield replace(
+            item,
+            dish=dish,
+            adults=adults,
+            children=0.0,
+            serve_min=item.serve_min - draw.before_min + (draw.steep.minutes if draw.steep else 0),
+            drawn=(),
+        )
+    if not item.drawn:
+        yield item
 
 
 def _flame(search: Search) -> tuple[Column, ...]:

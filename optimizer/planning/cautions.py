@@ -31,7 +31,10 @@ class Case:
             (c for c in scenario.cookers if c.cooker.name == step.cooker), None
         )
         self.fuel = next(s.fuel for s in scenario.stores if s.fuel.name == step.fuel)
-        self.foods = [i.food for i in self.item.dish.ingredients]
+        uses = [draw.of for draw in self.item.drawn if draw.of is not None]
+        self.dishes = uses or [self.item.dish]  # a big boil is for several
+        self.foods = [i.food for dish in self.dishes for i in dish.ingredients]
+        self.steeped = any(draw.steep is not None for draw in self.item.drawn)
 
     @property
     def packed(self) -> bool:
@@ -106,20 +109,21 @@ RULES: dict[str, Callable[[Case], bool]] = {
     "soot_in_packing": _in_packing,
     "phaseolus": lambda c: any(food.phaseolus for food in c.foods),
     "rice": lambda c: any("rice" in food.name for food in c.foods),
-    "reheat": lambda c: c.cooker is not None and c.step.serve_rule == "hot",
+    "reheat": lambda c: c.steeped or (c.cooker is not None and c.step.serve_rule == "hot"),
     "children_scald": lambda c: c.scenario.children > 0,
-    "infants": lambda c: c.item.dish.disinfects and c.step.serve_rule == "at",
+    "infants": lambda c: any(dish.disinfects and dish.serve == "at" for dish in c.dishes),
     "water_altitude": lambda c: (
         c.item.dish.disinfects and c.scenario.place.altitude_m > c.scenario.rules.water_high_m
     ),
     "water_chemicals": lambda c: c.item.dish.disinfects,
     "leftovers": lambda c: c.step.serve_rule == "hot",
     "raw_meat": lambda c: any(food.endpoint_c is not None for food in c.foods),
-    "thermometer": lambda c: c.cooker is not None and c.step.serve_rule == "hot",
+    "thermometer": lambda c: c.steeped or (c.cooker is not None and c.step.serve_rule == "hot"),
     "tablet": lambda c: c.fuel.kind == "tablet",
     "tinned": lambda c: any("tinned" in food.name for food in c.foods),
-    "hot_bottle": lambda c: (
-        c.item.dish.heat_c is not None and (c.item.dish.serve_c or 0.0) >= c.scenario.rules.hot_c
+    "hot_bottle": lambda c: any(
+        dish.heat_c is not None and (dish.serve_c or 0.0) >= c.scenario.rules.hot_c
+        for dish in c.dishes
     ),
     "diet": lambda c: c.scenario.is_apart(c.item),
     "allergy": lambda c: any(diet.allergy for diet in c.scenario.diets_of(c.item)),

@@ -9,6 +9,7 @@ from optimizer.model.household import Item, Place
 from optimizer.model.plan import Amount
 from optimizer.model.things import Cooker, Dish, Food, Pot, Rules
 from optimizer.physics import conduction, food, safety
+from optimizer.planning.drawing import Draw
 
 MEAN_C = 60.0  # food properties are taken midway between tap and boil
 DRY = 0.2  # a food with less water than this swells as it cooks
@@ -34,13 +35,26 @@ class Load:
     endpoint_c: float | None
     frozen: bool
     carried_min: int = 0  # hot to where it is eaten
+    draws: tuple[Draw, ...] = ()  # in order of time
 
 
 def load(item: Item, place: Place, pots: int = 1) -> Load:
     """Return what goes into a pot for one item, shared evenly among so many."""
     made = load_of(item.dish, item.adult_portions / pots, place)
-    minutes = carried_min(item)
-    return replace(made, carried_min=minutes) if minutes else made
+    minutes, draws = carried_min(item), draws_of(item)
+    return replace(made, carried_min=minutes, draws=draws) if minutes or draws else made
+
+
+def poured_on(dish: Dish, water_kg: float) -> tuple[Amount, ...]:
+    """Return what so much water is poured on to make a dish."""
+    water = sum(each.kg for each in dish.ingredients if each.food.name == "water")
+    dry = (each for each in dish.ingredients if each.food.name != "water")
+    return tuple(Amount(each.food.label, each.kg * water_kg / water) for each in dry)
+
+
+def draws_of(item: Item) -> tuple[Draw, ...]:
+    """Return the draws on an item, each by its minutes before the last."""
+    return tuple(Draw(d.before_min, d.share, d.need_c, d.steep) for d in item.drawn)
 
 
 def carried_min(item: Item) -> int:

@@ -37,6 +37,7 @@ ABOUT = {
     "no_boil": ("stove", "pot"),
     "slow": ("stove", "pot"),
     "cooker_too_small": ("cooker",),
+    "cooker_taken": ("cooker",),
     "cold": ("pot", "cooker"),
     "never_done": ("pot", "cooker"),
     "carried": (),

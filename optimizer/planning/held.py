@@ -44,6 +44,11 @@ def _uses(each: UnderWay, scenario: Scenario) -> Iterator[Use]:
     back = step.serve + (each.item.carried.back_min if each.item.carried else 0)
     emptied = (step.move or step.off) if early else back
     yield Use(f"pot:{step.pot}", step.on, emptied + turn)
+    for draw in each.item.drawn:
+        if draw.steep is not None:
+            poured = step.serve - draw.before_min
+            jar = f"cooker:{draw.steep.cooker.name}"
+            yield Use(jar, poured, poured + draw.steep.minutes + turn)
     if step.cooker is not None:
         until = back + turn if step.cooker in jars else back
         yield Use(f"cooker:{step.cooker}", step.on, until)

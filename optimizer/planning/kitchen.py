@@ -10,7 +10,8 @@ from optimizer.model.plan import Refusal
 from optimizer.model.things import Dish, Pot
 from optimizer.planning.columns import Column, Kitchen, Lighting
 from optimizer.planning.conditions import Refused
-from optimizer.planning.contents import carried_min, load, pots_needed
+from optimizer.planning.contents import carried_min, draws_of, load, pots_needed
+from optimizer.planning.drawing import Draw
 from optimizer.planning.held import beside, left_of, uses_of
 from optimizer.planning.keeping import in_time, spoiled
 from optimizer.planning.starts import columns_of
@@ -42,9 +43,9 @@ class Attempt:
         )
 
 
-Known = dict[tuple[Dish, float, int, Weather], list[Attempt]]
+Known = dict[tuple[Dish, float, int, tuple[Draw, ...], Weather], list[Attempt]]
 """Attempts by all that they depend on in one household: dish, adult portions, minutes it is
-carried, weather."""
+carried, draws, weather."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,7 +176,7 @@ def _spoiled(scenario: Scenario, item: Item, known: Known) -> Iterator[Refusal]:
 def known_of(scenario: Scenario, item: Item, day: int, known: Known) -> list[Attempt]:
     """Return the attempts of an item on a day, worked out if they are not known."""
     weather = conditions(scenario, day).weather
-    key = (item.dish, item.adult_portions, carried_min(item), weather)
+    key = (item.dish, item.adult_portions, carried_min(item), draws_of(item), weather)
     if key not in known:
         known[key] = list(attempts(scenario, item, day))
     return known[key]

@@ -1,6 +1,6 @@
 """What remains of a scenario at one moment of the outage: a scenario, for the same planner."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from optimizer.model.household import Item, Scenario, Store, UnderWay, Weather, Window
@@ -54,9 +54,19 @@ def _items(scenario: Scenario, now: Now, begins: int) -> Iterator[Item]:
     for item in scenario.items:
         if (item.serve_min <= begins and begins > 0) or item.number in over:
             continue
-        for_whom = _portioned(item, scenario, now.eaters)
+        for_whom = _portioned(_still_drawn(item, begins), scenario, now.eaters)
         if for_whom.portions > 0:
             yield replace(for_whom, soaked_from=soaking.get(item.number))
+
+
+def _still_drawn(item: Item, begins: int) -> Item:
+    """Return a dish that is drawn on with the draws that are still to come."""
+    later = [draw for draw in item.drawn if item.serve_min - draw.before_min > begins]
+    if begins <= 0 or len(later) == len(item.drawn):
+        return item
+    left = sum(draw.share for draw in later)
+    drawn = tuple(replace(draw, share=draw.share / left) for draw in later)
+    return replace(item, adults=item.adults * left, children=item.children * left, drawn=drawn)
 
 
 def _portioned(item: Item, scenario: Scenario, eaters: tuple[Eaters, ...]) -> Item:
@@ -65,6 +75,8 @@ def _portioned(item: Item, scenario: Scenario, eaters: tuple[Eaters, ...]) -> It
     if not there:
         return item
     last = there[-1]
+    if item.drawn:  # a pot for all: by heads
+        return item.times((last.adults + last.children) / scenario.people)
     whole = (item.adults, item.children) == (scenario.adults, scenario.children)
     if whole:
         return replace(item, adults=float(last.adults), children=float(last.children))
@@ -80,6 +92,21 @@ def _windows(scenario: Scenario, begins: int) -> tuple[Window, ...]:
         for window in scenario.windows
         if window.end_min > begins
     )
+
+
+def with_left(scenario: Scenario, left: Iterable[Left]) -> Scenario:
+    """Return a household whose stores hold what is left; the whole of its menu is before it.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The household.
+    left : iterable of Left
+        What is left of each fuel; the same reserve stays in it.
+    """
+    found = {each.fuel: each for each in left}
+    stores = tuple(_store(store, found.get(store.fuel.name)) for store in scenario.stores)
+    return replace(scenario, stores=stores)
 
 
 def _store(store: Store, left: Left | None) -> Store:

@@ -2,17 +2,24 @@
 
 import math
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from optimizer.model.things import Cooker, Material, Pot
-from optimizer.physics import cooling, doneness, heating, water
+from optimizer.model.things import Cooker, Pot
+from optimizer.physics import cooling, doneness, heating
 from optimizer.physics.ranges import Values
 from optimizer.planning.boiling import Boil, careful_boil_min
-from optimizer.planning.conditions import CALM, Conditions, Refused
+from optimizer.planning.conditions import Conditions, Refused
 from optimizer.planning.contents import Load, goes_into, round_up
+from optimizer.planning.drawing import Draw, Vessel
+from optimizer.planning.losses import (
+    jar_loss_w_k,
+    jar_mouth_m2,
+    kitchen_loss_w_k,
+    mouth_m2,
+    packed_loss_w_k,
+)
 
 GRID_MIN = 5  # the clock's step
 LONGEST_MIN = 14 * 60  # nothing is kept hot for longer
@@ -28,6 +35,7 @@ class Rest:
     usual_c: Curve
     careful_c: Curve
     done: Curve
+    drawn_c: tuple[tuple[Curve, Curve], ...] = ()  # usual and careful at each draw
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +50,8 @@ class Body:
     room_c: float
     move_min: float = 0.0  # on the way into the cooker; the rest counts from leaving the fire
     early_min: float = 0.0  # it may leave the fire so much before its minute
+    mouth_m2: float = 0.0  # of the open vessel
+    bare_w_k: float = 0.0  # loss through walls that are laid bare when it is opened
     shared_out: float = 1.0  # of its heat above the room, left for the last portion
 
     def curves(self, spreads: Values, *, early_min: Values = 0.0, colder_k: Values = 0.0) -> Curve:
@@ -62,7 +72,7 @@ class Body:
 
 
 def rest(load: Load, body: Body, at: Conditions) -> Rest:
-    """Return how a dish rests in a cooker, or bare."""
+    """Return how a dish rests in a cooker, or bare; one that is drawn on is as at its last draw."""
     cooking, careful, usual = body.curves(
         np.array([[at.done_z], [at.hot_z], [0.0]]),
         early_min=np.array([[0.0], [body.early_min], [0.0]]),
@@ -75,6 +85,8 @@ def rest(load: Load, body: Body, at: Conditions) -> Rest:
         z_k=load.dish.z_k,
         floor_c=load.dish.floor_c,
     )
+    if load.draws:
+        return _drawn_on(load, body, at, credit)
     return Rest(
         usual_c=_last_portion_c(body, usual, body.room_c),
         careful_c=_last_portion_c(body, careful, body.room_c - at.rules.air_spread_k),
@@ -85,6 +97,46 @@ def rest(load: Load, body: Body, at: Conditions) -> Rest:
 def _last_portion_c(body: Body, curve_c: Curve, room_c: float) -> Curve:
     """Return how hot the last portion is once the lid has been opened and all is shared out."""
     return room_c + body.shared_out * (curve_c - room_c)
+
+
+def vessel(load: Load, body: Body, at: Conditions, spreads: float, colder_k: float) -> Vessel:
+    """Return what is drawn on, so many spreads leakier than usual, in a room so much colder."""
+    room = body.room_c - colder_k
+    return Vessel(
+        contents_j_k=body.contents_j_k,
+        load_j_k=load.heat_j_k,
+        packing_j_k=body.packing_j_k,
+        loss_w_k=body.loss_w_k * (1 + spreads * body.loss_spread),
+        start_c=body.start_c,
+        packing_c=room,
+        room_c=room,
+        mouth_m2=body.mouth_m2,
+        bare_w_k=body.bare_w_k,
+        open_s=60 * at.rules.draw_open_min,
+    )
+
+
+def drawn_c(
+    load: Load, body: Body, at: Conditions, draws: tuple[Draw, ...], minutes: Curve
+) -> tuple[tuple[Curve, Curve], ...]:
+    """Return the usual and the careful temperature at each draw, by minutes until the last."""
+    first = minutes - draws[0].before_min - body.move_min
+    usual = vessel(load, body, at, 0.0, 0.0)
+    careful = vessel(load, body, at, at.hot_z, at.rules.air_spread_k)
+    pairs = zip(
+        usual.levels(60 * np.maximum(first, 0.0), draws),
+        careful.levels(60 * np.maximum(first + body.early_min, 0.0), draws),
+        strict=True,
+    )
+    return tuple((np.asarray(one), np.asarray(other)) for one, other in pairs)
+
+
+def _drawn_on(load: Load, body: Body, at: Conditions, credit: Curve) -> Rest:
+    """Return how a dish rests that is drawn on; it has to be done by the first draw."""
+    found = drawn_c(load, body, at, load.draws, MINUTES.astype(np.float64))
+    until_first = np.maximum(MINUTES - load.draws[0].before_min, 0)
+    done = np.interp(until_first, MINUTES, credit)
+    return Rest(*found[-1], done=done, drawn_c=found)
 
 
 def core_c(load: Load, boil: Boil, at: Conditions) -> float:
@@ -116,20 +168,7 @@ def bare(load: Load, pot: Pot, boil: Boil, at: Conditions) -> Body:
         core_c(load, boil, at),
         at.place.kitchen_c,
         early_min=boil.early_min,
-    )
-
-
-def kitchen_loss_w_k(pot: Pot, surface_c: float, at: Conditions) -> float:
-    """Return the loss of a bare lidded pot in the kitchen [W/K]."""
-    return float(
-        heating.pot_loss_w_k(
-            diameter_m=pot.diameter_m,
-            height_m=pot.height_m,
-            surface_c=surface_c,
-            air_c=at.place.kitchen_c,
-            wind_m_s=CALM,
-            emissivity=pot.emissivity,
-        )
+        mouth_m2=mouth_m2(pot.diameter_m),
     )
 
 
@@ -188,54 +227,8 @@ def _packed(
         at.place.kitchen_c,
         at.rules.move_min,
         boil.early_min,
-    )
-
-
-@lru_cache(maxsize=4096)
-def packed_loss_w_k(
-    cooker: Cooker, pot: Pot, surface_c: float, at: Conditions
-) -> tuple[float, float]:
-    """Return the loss of a packed pot [W/K] and the heat of its packing as one body [J/K]."""
-    material, thick = cooker.material, cooker.thickness_m
-    if material is None or thick is None:  # measured only
-        return cooker.loss_w_k or math.inf, cooker.packing_j_k or 0.0
-    layer = {
-        "diameter_m": pot.diameter_m,
-        "height_m": pot.height_m,
-        "thickness_m": thick,
-        "conductivity_w_mk": material.conductivity_w_mk
-        * (material.damp_factor if cooker.damp else 1.0),
-        "room_film_w_m2k": cooling.covered_film_w_m2k(
-            room_film_w_m2k=at.rules.room_film_w_m2k,
-            cover_m2k_w=cooker.blankets * at.rules.blanket_m2k_w,
-        ),
-    }
-    area = math.pi * pot.diameter_m * (pot.height_m + pot.diameter_m / 2)
-    loss = (
-        cooling.packed_loss_w_k(
-            **layer, gap=cooker.gap, bare_w_m2k=kitchen_loss_w_k(pot, surface_c, at) / area
-        )
-        if cooker.loss_w_k is None
-        else cooker.loss_w_k
-    )
-    packing = (
-        _packing_j_k(pot, material, thick) * cooling.packing_share(**layer)
-        if cooker.packing_j_k is None
-        else cooker.packing_j_k
-    )
-    return float(loss), float(packing)
-
-
-def _packing_j_k(pot: Pot, material: Material, thickness_m: float) -> float:
-    """Return the heat of the whole packing round a pot [J/K]."""
-    return float(
-        cooling.packing_heat_j_k(
-            diameter_m=pot.diameter_m,
-            height_m=pot.height_m,
-            thickness_m=thickness_m,
-            density_kg_m3=material.density_kg_m3,
-            specific_heat_j_kgk=material.specific_heat_j_kgk,
-        )
+        mouth_m2(pot.diameter_m),
+        kitchen_loss_w_k(pot, boil.boil_c, at),
     )
 
 
@@ -267,25 +260,5 @@ def _jar(
         at.place.kitchen_c,
         at.rules.move_min,
         boil.early_min,
-    )
-
-
-@lru_cache(maxsize=1024)
-def jar_loss_w_k(cooker: Cooker) -> float:
-    """Return the loss of a vacuum jar [W/K], from its rating filled with water."""
-    if cooker.loss_w_k is not None:
-        return cooker.loss_w_k
-    rated = (
-        cooker.volume_m3,
-        cooker.rated_c,
-        cooker.rated_h,
-        cooker.rated_start_c,
-        cooker.rated_room_c,
-    )
-    volume, left_c, hours, start_c, room_c = (float(x or 0.0) for x in rated)
-    full_j_k = volume * water.density_kg_m3(start_c) * 4190.0 + cooker.liner_j_k
-    return float(
-        cooling.jar_loss_w_k(
-            rated_c=left_c, hours=hours, start_c=start_c, room_c=room_c, contents_j_k=full_j_k
-        )
+        jar_mouth_m2(cooker.volume_m3 or 0.0),
     )

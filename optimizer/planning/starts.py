@@ -47,7 +47,7 @@ def columns_of(
     found: list[Column] = []
     for number in today:
         plain = [_column(c, number, windows) for c in _plain(item, way, number, windows)]
-        once = way.finish != "packed" or way.pot.gauge_pa or way.load.carried_min
+        once = way.finish != "packed" or way.pot.gauge_pa or way.load.carried_min or item.drawn
         if not plain and not once:
             plain = [_column(c, number, windows) for c in _again(item, way, number, windows)]
         found += plain
@@ -62,7 +62,7 @@ def _plain(item: Item, way: Way, number: int, windows: tuple[Window, ...]) -> It
     lasts, sunny = way.lasts, way.sunny
     for on in range(first, last, GRID_MIN):
         minutes = lasts[(item.serve_min - on) // GRID_MIN]
-        if sunny and way.cooker is None:
+        if sunny and way.cooker is None and not item.drawn:
             minutes = _left_in_sun(item, way, on)
         if not minutes or (soaked and soak_from(item, on, windows) < 0):
             continue
@@ -230,6 +230,15 @@ def _column(cooking: Cooking, number: int, windows: tuple[Window, ...]) -> Colum
     )
 
 
+def steeped_in(item: Item, turn_min: int) -> Iterator[Use]:
+    """Yield the jars in which something is steeped with an item's water, and when."""
+    for draw in item.drawn:
+        if draw.steep is not None:
+            poured = item.serve_min - draw.before_min
+            until = poured + draw.steep.minutes + turn_min
+            yield Use(f"cooker:{draw.steep.cooker.name}", poured, until)
+
+
 def _uses(cooking: Cooking, burns: list[Burn], rules: Rules) -> Iterator[Use]:
     """Yield what one column keeps busy, and when."""
     way, serve = cooking.way, cooking.item.serve_min
@@ -245,6 +254,7 @@ def _uses(cooking: Cooking, burns: list[Burn], rules: Rules) -> Iterator[Use]:
     emptied = cooking.rest_from + turn
     early = way.finish == "vacuum" or cooking.item.dish.serve == "any"
     yield Use(f"pot:{way.pot.name}", cooking.on, emptied if early else served)
+    yield from steeped_in(cooking.item, turn)
     if way.cooker is not None:
         until = served if way.finish == "vacuum" else back
         yield Use(f"cooker:{way.cooker.cooker.name}", cooking.rest_from, until)

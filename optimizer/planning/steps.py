@@ -4,14 +4,16 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from optimizer.model.household import DAY_MIN, Scenario
-from optimizer.model.plan import Fire, FuelUse, Step
+from optimizer.model.household import DAY_MIN, Scenario, Steep
+from optimizer.model.plan import Drawn, Fire, FuelUse, Steeped, Step
 from optimizer.model.things import Stove
 from optimizer.planning.columns import Column, Kitchen
-from optimizer.planning.contents import fill
+from optimizer.planning.conditions import Conditions
+from optimizer.planning.contents import fill, poured_on
 from optimizer.planning.ledger import fires_of, fuel_of
 from optimizer.planning.resting import GRID_MIN
 from optimizer.planning.starts import Cooking, done_twice, soak_from, up_again_min
+from optimizer.planning.steeping import steeped
 from optimizer.planning.stock import joules_per_kg, price_j, stock_j
 
 MJ = 1e6
@@ -72,6 +74,37 @@ def _step(column: Column, fires: Sequence[Fire], scenario: Scenario) -> Step:
         serve_c=usual,
         serve_c_low=careful,
         fill=fill(way.load, way.pot),
+        drawn=tuple(_drawn(cooking)),
+    )
+
+
+def _drawn(cooking: Cooking) -> Iterator[Drawn]:
+    """Yield the draws on what is drawn on."""
+    way, item = cooking.way, cooking.item
+    wait = (item.serve_min - cooking.rest_from) // GRID_MIN
+    for draw, (usual, careful) in zip(item.drawn, way.rest.drawn_c, strict=True):
+        litres = draw.share * way.load.mass_kg  # a litre is counted as a kilogram
+        at = item.serve_min - draw.before_min
+        warm = float(usual[wait]), float(careful[wait])
+        if draw.of is None:
+            yield Drawn(at, draw.use, litres, *warm)
+        else:
+            most, onto = draw.of.heat_c, poured_on(draw.of, litres)
+            steep = None if draw.steep is None else _steeped(draw.steep, at, warm, way.at)
+            yield Drawn(at, draw.use, litres, *warm, most, onto, steep)
+
+
+def _steeped(steep: Steep, poured: int, warm: tuple[float, float], at: Conditions) -> Steeped:
+    """Return what is poured on with water so warm, at the table."""
+    wait = steep.minutes // GRID_MIN
+    usual, low = (steeped(steep, level, at) for level in warm)
+    return Steeped(
+        steep.cooker.name,
+        steep.portions,
+        poured + steep.minutes,
+        float(usual.usual_c[wait]),
+        float(low.careful_c[wait]),
+        float(low.done[wait]),
     )
 
 

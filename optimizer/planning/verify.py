@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from optimizer.errors import CheckError, PhysicsError
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
-from optimizer.planning.checks import away, clock, fire, places, safety, store, table
+from optimizer.planning.checks import away, clock, drawn, fire, places, safety, store, table
 from optimizer.planning.checks.cases import cases_of
 from optimizer.planning.checks.dish import Case
 from optimizer.planning.checks.rest import Telling
@@ -36,6 +36,7 @@ OF_TELLING = (
     table.between_faults,
     table.done_faults,
     table.hold_faults,
+    drawn.draw_faults,
 )
 
 

@@ -1,5 +1,6 @@
 """Every way to cook a dish: stove, pot, finish; for each lead before the meal what it takes."""
 
+import math
 from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
 from typing import TypeVar
@@ -13,6 +14,7 @@ from optimizer.model.things import Fuel, Pot
 from optimizer.planning.boiling import Boil, boil, careful_boil_min, rate_at
 from optimizer.planning.conditions import Conditions, Refused
 from optimizer.planning.contents import Load, round_up
+from optimizer.planning.drawing import Draw
 from optimizer.planning.resting import (
     GRID_MIN,
     LONGEST_MIN,
@@ -23,6 +25,7 @@ from optimizer.planning.resting import (
     insulated,
     rest,
 )
+from optimizer.planning.steeping import needed_c
 
 WATER_J_KGK = 4190.0
 NEVER_COLD = -273.0  # no temperature is asked for
@@ -82,15 +85,29 @@ class Way:
 
     @cached_property
     def least_rest_min(self) -> int:
-        """Shortest rest after the flame: the move into a cooker takes its time, and the way."""
-        if self.cooker is None:
-            return 0
-        return round_up(self.at.rules.move_min + self.load.carried_min, GRID_MIN)
+        """Shortest rest after the flame: the move into a cooker and the way, then the draws."""
+        moved = 0.0 if self.cooker is None else self.at.rules.move_min + self.load.carried_min
+        drawn = round_up(self.load.draws[0].before_min, GRID_MIN) if self.load.draws else 0
+        return round_up(moved, GRID_MIN) + drawn
+
+    @property
+    def hot(self) -> NDArray[np.bool_]:
+        """Whether it is hot enough, at the table or at each draw (array over MINUTES of rest)."""
+        found = self.rest.careful_c >= self.need_c
+        for draw, (_, careful) in zip(self.load.draws, self.rest.drawn_c, strict=True):
+            found = found & (careful >= self.draw_need_c(draw))
+        return found
+
+    def draw_need_c(self, draw: Draw) -> float:
+        """Return how hot a draw has to be."""
+        if draw.steep is not None:
+            return needed_c(draw.steep, self.at)
+        return self.need_c if draw.need_c is None else draw.need_c
 
     @cached_property
     def most_rest_min(self) -> int:
         """Longest rest after the flame."""
-        if self.cooker is not None or self.load.dish.serve == "any":
+        if self.cooker is not None or self.load.dish.serve == "any" or self.load.draws:
             return LONGEST_MIN
         return int(self.at.rules.rest_min)
 
@@ -145,6 +162,8 @@ def make_way(
     fired = refused or _boil(load, pot, own, store.fuel, at)
     if isinstance(fired, Refused):
         return fired
+    if cooker is not None and _taken(load, cooker):
+        return Refused("cooker_taken", "something is steeped in it")
     if cooker is None:
         body: Body | Refused = bare(load, pot, fired, at)
     else:
@@ -170,6 +189,12 @@ def _not_carried(load: Load, cooker: OwnCooker | None) -> Refused | None:
     return None if cooker.cooker.portable else Refused("not_portable", "is not one to carry away")
 
 
+def _taken(load: Load, cooker: OwnCooker) -> bool:
+    """Tell whether all cookers of a kind are taken by what is steeped with this load."""
+    steeps = [d.steep for d in load.draws if d.steep and d.steep.cooker.name == cooker.cooker.name]
+    return bool(steeps) and len(steeps) >= cooker.count
+
+
 @lru_cache(maxsize=65536)
 def _boil(load: Load, pot: Pot, own: OwnStove, fuel: Fuel, at: Conditions) -> Boil | Refused:
     return boil(load, pot, own, fuel, at)
@@ -187,7 +212,7 @@ def _shortest(way: Way) -> NDArray[np.int_]:
     inside = (waits >= way.least_rest_min // GRID_MIN) & (waits <= way.most_rest_min // GRID_MIN)
     at_meal = np.where(inside, waits, 0)
     done = fire[None, :] + way.rest.done[at_meal] >= 1 - 1e-9
-    hot = way.rest.careful_c[at_meal] >= way.need_c
+    hot = way.hot[at_meal]
     fits = inside & done & hot
     return np.where(fits.any(axis=1), durations[fits.argmax(axis=1)], 0)
 
@@ -206,9 +231,27 @@ def _durations(way: Way) -> tuple[NDArray[np.int_], NDArray[np.float64]]:
 
 def _too_cold(way: Way) -> Refused:
     careful = way.rest.careful_c
+    if way.load.draws:
+        return _cold_draw(way)
     if careful[0] < way.need_c:
         return Refused("cold", f"may be only {careful[0]:.0f} degC as soon as it is in it")
     return Refused("never_done", "is never done in the time there is")
+
+
+def _cold_draw(way: Way) -> Refused:
+    """Say which draw lacks most, however late the pot is closed."""
+    first = min(way.least_rest_min, LONGEST_MIN) // GRID_MIN
+    lacks = []
+    for draw, (_, careful) in zip(way.load.draws, way.rest.drawn_c, strict=True):
+        need = way.draw_need_c(draw)
+        lacks.append((need - float(careful[first]), draw.before_min, float(careful[first]), need))
+    lack, before, level, need = max(lacks)
+    if lack <= 0:
+        return Refused("never_done", "is never done in the time there is")
+    when = "at the last draw" if before == 0 else f"at the draw {before} min before the last"
+    if math.isinf(need):
+        return Refused("never_done", "what is steeped with it is never done and hot in its time")
+    return Refused("cold", f"may be only {level:.0f} degC {when}, {need:.0f} is wanted")
 
 
 def conditions(scenario: Scenario, day: int) -> Conditions:

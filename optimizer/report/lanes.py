@@ -302,9 +302,9 @@ def _moves(lanes: Sequence[Lane]) -> Iterator[Move]:
 def _served(lanes: Sequence[Lane], plan: Plan, span: tuple[int, int]) -> Iterator[Served]:
     """Yield what comes to the table on this day, out of its last place."""
     for number, step in enumerate(_steps(plan)):
-        if not span[0] < step.serve <= span[1]:
-            continue
-        for place, lane in enumerate(lanes):
-            for stay in lane.stays:
-                if stay.step == number and stay.end == step.serve:
-                    yield Served(step.serve, step.meal, stay.dish, place, stay.row)
+        minutes = {step.serve, *(draw.at for draw in step.drawn)}  # each draw is served too
+        mine = [(p, s) for p, lane in enumerate(lanes) for s in lane.stays if s.step == number]
+        for minute in sorted(each for each in minutes if span[0] < each <= span[1]):
+            for place, stay in mine:
+                if stay.end == step.serve and stay.start <= minute:
+                    yield Served(minute, step.meal, stay.dish, place, stay.row)

@@ -70,13 +70,14 @@ def left_rows(record: Record, minute: int, system: Measures) -> list[Row]:
             {
                 "fuel": teller.names.fuel(store.fuel.name),
                 "left": teller.amount(store, left),
-                "at the plan's pace": _lasts(known.get(store.fuel.name)),
+                "at the plan's pace": lasts(known.get(store.fuel.name)),
             }
         )
     return rows
 
 
-def _lasts(pace: Pace | None) -> str:
+def lasts(pace: Pace | None) -> str:
+    """Say how long a fuel lasts at the pace of the plan."""
     if pace is None or pace.days is None:
         return "not used"
     if pace.days <= 0:

@@ -8,6 +8,7 @@ from typing import Any, cast
 from optimizer.errors import Problem
 from optimizer.model.plan import BoilAll, Chances, Fire, FuelUse, Plan, Saving, Status, Step, Worth
 from optimizer.model.things import Serve
+from optimizer.report.drawn_result import drawn_json
 from optimizer.report.households_result import rota_told, shares_told
 from optimizer.report.shape import (
     BoilAllShape,
@@ -144,6 +145,7 @@ def _step(step: Step) -> StepShape:
         "serve_c_low": step.serve_c_low,
         "chance_done": _known(step.chance_done),
         "chance_hot": _known(step.chance_hot),
+        "drawn": [drawn_json(draw) for draw in step.drawn],
     }
 
 

@@ -58,6 +58,31 @@ class ReboilShape(TypedDict):
 
 
 @_strict
+class SteepedShape(TypedDict):
+    """What finishes in a jar on which water was poured."""
+
+    cooker: str
+    serve: int
+    c: float
+    c_low: float
+    done: Some
+
+
+@_strict
+class DrawnShape(TypedDict):
+    """One draw on a pot or jar; for what, empty where it is the dish itself."""
+
+    at: int
+    use: str
+    litres: Positive
+    c: float
+    c_low: float
+    most_c: float | None
+    onto: list[AmountShape]
+    steeped: SteepedShape | None
+
+
+@_strict
 class StepShape(TypedDict):
     """One dish, from the soaking to the table."""
 
@@ -92,6 +117,7 @@ class StepShape(TypedDict):
     serve_c_low: float
     chance_done: Share | None
     chance_hot: Share | None
+    drawn: list[DrawnShape]
 
 
 FireShape = TypedDict(

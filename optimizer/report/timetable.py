@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from optimizer.model.household import Item, Scenario
-from optimizer.model.plan import Amount, Fire, Plan, Reboil, Step
+from optimizer.model.plan import Amount, Drawn, Fire, Plan, Reboil, Steeped, Step
 from optimizer.report.measures import Measures, served_at
 from optimizer.report.names import Names
 
@@ -89,7 +89,7 @@ class Teller:
     def __init__(self, plan: Plan, scenario: Scenario, measures: Measures) -> None:
         self.names = Names(scenario)
         self.measures = measures
-        self.hot_c = scenario.rules.hot_c
+        self.hot_c, self.children = scenario.rules.hot_c, scenario.children
         under_way = [each.item for each in scenario.under_way]
         self.items: dict[int, Item] = {i.number: i for i in (*scenario.items, *under_way)}
         self.diets = {
@@ -155,6 +155,14 @@ class Teller:
             last = i == len(step.reboil) - 1
             yield from (replace(d, dish=dish) for d in self.reboiling(step, again, last=last))
         yield from (replace(d, dish=dish) for d in self.carrying(step))
+        if step.drawn:
+            for draw in step.drawn:
+                text = self.drawing(draw, last=draw is step.drawn[-1])
+                yield Doing(draw.at, SERVE, "exact", dish, text)
+                if draw.steeped is not None:
+                    ready = self.steeped(step, draw, draw.steeped)
+                    yield Doing(draw.steeped.serve, SERVE, "exact", draw.use, ready)
+            return
         yield Doing(step.serve, SERVE, "exact", dish, self.serving(step))
 
     def dish(self, step: Step) -> str:
@@ -163,6 +171,20 @@ class Teller:
         away = f" for {item.carried.to}" if item and item.carried and item.carried.to else ""
         pot = f", pot {step.batch}" if step.number in self.split else ""
         return f"{step.item}{away}{pot}"
+
+    def drawing(self, draw: Drawn, *, last: bool) -> str:
+        """Tell one draw: how much, for what, and how hot it is."""
+        about = served_at(self.measures, "hot", draw.usual_c, draw.careful_c, self.hot_c)
+        use = f" for {draw.use}" if draw.use else ""
+        if draw.steeped is not None:
+            return self.pouring(draw, draw.steeped, about)
+        if draw.ingredients:
+            use += f", onto {self.amounts(draw.ingredients)}"
+        if draw.most_c is not None and draw.usual_c > draw.most_c:
+            most = self.measures.temperature(draw.most_c)
+            about += f"; let it cool to {most} before you use it"
+        end = "that is the last of it" if last else "shut it at once"
+        return f"Draw {self.measures.water(draw.litres)}{use}, {about}; {end}."
 
     def amounts(self, amounts: Sequence[Amount]) -> str:
         """List foods."""
@@ -217,6 +239,22 @@ class Teller:
         hold = step.hold_minutes
         return f"{begins}; {keeps} {hold} min." if hold > 0 else f"{begins}."
 
+    def pouring(self, draw: Drawn, steeped: Steeped, about: str) -> str:
+        """Tell what is poured on what is steeped."""
+        water, jar = self.measures.water(draw.litres), self.names.cooker(steeped.cooker)
+        own = self.names.cookers.get(steeped.cooker)
+        rinsed = ", rinsed hot first" if own is not None and own.preheated else ""
+        return (
+            f"For {draw.use}: pour {water}, {about}, onto {self.amounts(draw.ingredients)} in the "
+            f"{jar}{rinsed}. Stir, shut it at once, leave it shut until {clock(steeped.serve)}."
+        )
+
+    def steeped(self, step: Step, draw: Drawn, steeped: Steeped) -> str:
+        """Tell what was steeped, at the table."""
+        about = served_at(self.measures, "hot", steeped.usual_c, steeped.careful_c, self.hot_c)
+        cool = " Let it cool for children." if self.children else ""
+        return f"{capital(step.meal)}. Serve the {draw.use}, {about}.{cool}"
+
     def leaving(self, step: Step) -> Iterator[Doing]:
         """Tell how a pot leaves the stove, and where it goes."""
         if step.cooker is None or step.move is None:
@@ -238,6 +276,7 @@ class Teller:
         if own is not None and own.kind == "vacuum" and own.preheated:
             label += ", rinsed hot first"
         again = step.reboil[0].on if step.reboil else step.serve
+        again = step.drawn[0].at if step.drawn else again
         return f"{label}. Leave it shut until {clock(rounded(again, 'down'))}."
 
     def reboiling(self, step: Step, again: Reboil, *, last: bool) -> Iterator[Doing]:

@@ -8,7 +8,8 @@ import re
 from collections.abc import Iterable
 from typing import Any
 
-from optimizer.scenario.clock import EVERY_DAY, read_days
+from optimizer.model.household import DAY_MIN
+from optimizer.scenario.clock import EVERY_DAY, read_days, read_moment
 from optimizer.scenario.document import Location
 from optimizer.scenario.menu import menu_of, on_days
 from optimizer.scenario.passages import plain_of, put, remove
@@ -78,6 +79,16 @@ def with_days(text: str, days: int) -> str:
         named = read_days(menu_of(text)[place].get("on", EVERY_DAY))
         if named is not None and max(named) > days:
             text = on_days(text, place, [day for day in named if day <= days], days)
+    return _bought_cut(text, days)
+
+
+def _bought_cut(text: str, days: int) -> str:
+    """Take out what is bought fresh on days beyond the last."""
+    cold = plain_of(text).get("cold")
+    bought = (cold.get("bought") if isinstance(cold, dict) else None) or []
+    for place in reversed(range(len(bought))):
+        if read_moment(bought[place]) >= days * DAY_MIN:
+            text = remove(text, ("cold", "bought", place))
     return text
 
 

@@ -99,8 +99,8 @@ class Household:
         """Somebody eats, and not a town."""
         count = people.adults + people.children
         if not 1 <= count <= 1000:  # noqa: PLR2004  (not a town)
-            message = f"must come to 1 to 1000 people, comes to {count}"
-            self.document.problem(("people",), "bounds", message)
+            told = f"must come to 1 to 1000 people, comes to {count}"
+            self.document.problem(("people",), "bounds", told)
 
     def _stores(self) -> tuple[Store, ...]:
         """Make the stores of fuel."""

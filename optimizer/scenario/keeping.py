@@ -74,8 +74,9 @@ def _shut(document: Document, part: Any, key: str, rules: Rules, at: Location) -
         message = "an ice box has no power to fail; say until, when its ice will have melted"
         document.problem((*at, "power_out"), "contradiction", message)
         return None
-    freezer = rules.freezer_full_min if part.full else rules.freezer_half_min
-    minutes = freezer if key == "freezer" else rules.fridge_shut_min
+    minutes = rules.fridge_shut_min
+    if key == "freezer":
+        minutes = rules.freezer_full_min if part.full else rules.freezer_half_min
     return Cold(PLACES[key], 0, part.power_out + round(minutes))
 
 

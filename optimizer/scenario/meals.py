@@ -1,15 +1,19 @@
 """The menu laid out day by day: which dish, for whom, in which pot, eaten where."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from optimizer.model.eaters import Carrying, Group, Helping
 from optimizer.model.household import DAY_MIN, Item
 from optimizer.model.things import Dish
+from optimizer.scenario.boiling_once import one_boil
 from optimizer.scenario.document import Location
+from optimizer.scenario.drawing import drawn_on
 from optimizer.scenario.eaters import chosen, left_out_known
 from optimizer.scenario.fed import Served, check_fed
+from optimizer.scenario.schema import BoilPart
+from optimizer.scenario.servings import Serving, item_of
 from optimizer.scenario.variants import variant
 
 if TYPE_CHECKING:
@@ -18,18 +22,6 @@ if TYPE_CHECKING:
 MOST_ITEMS = 10_000
 BACK_MIN = 30  # a carrier is emptied and on its way back so long after the meal
 EVEN = 1e-9
-
-
-@dataclass(frozen=True, slots=True)
-class Serving:
-    """One dish of a meal, on whatever day."""
-
-    dish: Dish
-    helpings: tuple[Helping, ...]
-    adults: float
-    children: float
-    carried: Carrying | None
-    stands: tuple[int, int]  # in the menu
 
 
 class Meals:
@@ -58,7 +50,7 @@ class Meals:
             for day in days:
                 minute = (day - 1) * DAY_MIN + meal.at
                 for order, each in enumerate(dishes):
-                    item = _item(each, day, meal.meal, minute)
+                    item = item_of(each, day, meal.meal, minute)
                     found.append((minute, place, order, item))
         if not self.document.problems:
             dishes_known = {**self.household.shelf.dishes, **self.household.made_dishes}
@@ -70,28 +62,45 @@ class Meals:
         """Find the dishes of a meal and who eats of each."""
         for order, part in enumerate(meal.dishes):
             at: Location = ("menu", place, "dishes", order)
-            dish = self._dish(part, at)
-            own, above = getattr(part, "for"), getattr(meal, "for")
-            asked_at = at if own is not None else ("menu", place)
-            who = own if own is not None else above
-            unsure = {"households", "diets"} & self.household.faulty_keys
-            names = None if unsure else who
-            asked = chosen(self.document, names, self.groups, (*asked_at, "for"), self.diets)
-            carried = self._carried(part, meal, at)
-            if dish is None or asked is None:
+            if isinstance(part, BoilPart):
+                places = [(use, (*at, "one_boil", n)) for n, use in enumerate(part.one_boil)]
+                uses = [
+                    (use, each, here)
+                    for use, here in places
+                    for each in self._serving(use, meal, here, days)
+                ]
+                rules, jars = self.household.shelf.rules, self.household.made_cookers
+                yield from one_boil(self.document, uses, meal.at, rules, jars)
                 continue
-            eating = self._eating(dish, asked, at)
-            if self.groups and not eating:
-                continue
-            heads = self._portions(part.portions, eating, who, (*at, "portions"))
-            if heads is None:
-                continue
-            open_to_all = part.portions is None or who is not None
-            self.served.append(
-                Served(place, meal.meal, days, dish, tuple(asked if open_to_all else ()), eating)
-            )
-            helpings = self._helpings(*heads, eating)
-            yield Serving(dish, helpings, *heads, carried, (place, order))
+            for each in self._serving(part, meal, at, days):
+                yield from drawn_on(self.document, part, meal.at, each, at)
+
+    def _serving(
+        self, part: Any, meal: Any, at: Location, days: Sequence[int]
+    ) -> Iterator[Serving]:
+        """Find one dish and who eats of it; nothing if nobody does, or something is wrong."""
+        place, order = int(at[1]), int(at[3])
+        dish = self._dish(part, at)
+        own, above = getattr(part, "for"), getattr(meal, "for")
+        asked_at = at if own is not None else at[:2]
+        who = own if own is not None else above
+        unsure = {"households", "diets"} & self.household.faulty_keys
+        names = None if unsure else who
+        asked = chosen(self.document, names, self.groups, (*asked_at, "for"), self.diets)
+        carried = self._carried(part, meal, at)
+        if dish is None or asked is None:
+            return
+        eating = self._eating(dish, asked, at)
+        if self.groups and not eating:
+            return
+        heads = self._portions(part.portions, eating, who, (*at, "portions"))
+        if heads is None:
+            return
+        open_to_all = part.portions is None or who is not None
+        self.served.append(
+            Served(place, meal.meal, days, dish, tuple(asked if open_to_all else ()), eating)
+        )
+        yield Serving(dish, *heads, self._helpings(*heads, eating), carried, (place, order))
 
     def _dish(self, part: Any, at: Location) -> Dish | None:
         """Find a dish, with the foods as the file describes them and without what is left out."""
@@ -174,18 +183,3 @@ class Meals:
             return None
         minutes = round(carried)
         return Carrying(minutes, round(back) if back is not None else minutes + BACK_MIN, to or "")
-
-
-def _item(each: Serving, day: int, meal: str, minute: int) -> Item:
-    return Item(
-        0,
-        day,
-        meal,
-        each.dish,
-        each.adults,
-        each.children,
-        minute,
-        helpings=each.helpings,
-        carried=each.carried,
-        stands=each.stands,
-    )

@@ -118,3 +118,4 @@ class ShopPart(Part):
     cookers: ThingsOffered = Field(default={})
     bottled_water: WaterOfferPart | None = None
     treated_water: WaterOfferPart | None = None
+    budget: Money = None

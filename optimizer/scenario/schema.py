@@ -95,8 +95,12 @@ class Packing(Part):
     thickness: Annotated[float, Unit("m", gt=0, le=1, example="4 inch")]
 
 
+Litres = Annotated[float, Unit("m^3", gt=0, le=0.2, example="0.5 L")]
+Draws = Annotated[dict[Clock, Litres], Field(min_length=1, max_length=24)]
+
+
 class DishPart(EatenPart):  # type: ignore[misc]  # made by pydantic, so not known to a type checker
-    """One dish of a meal."""
+    """One dish of a meal; water or tea may be drawn on at several times of the day."""
 
     dish: Name
     without: Names | None = None
@@ -107,6 +111,34 @@ class DishPart(EatenPart):  # type: ignore[misc]  # made by pydantic, so not kno
         ]
         | None
     ) = None
+    drawn: Draws | None = None
+
+
+class UsePart(DishPart):
+    """One use of a big boil, and when its water is drawn; else at the meal."""
+
+    at: Clock | None = None
+    steep_in: Name | None = None  # a jar in which it is poured on, to be eaten at the meal
+
+
+class BoilPart(Part):
+    """Water boiled once in one pot for several dishes."""
+
+    one_boil: list[
+        Annotated[UsePart, BeforeValidator(named("dish"), json_schema_input_type=str | UsePart)]
+    ] = Field(min_length=1, max_length=12)
+
+
+def _dish_or_boil(given: Any) -> str:
+    """Tell a big boil from a dish."""
+    return "big boil" if isinstance(given, dict) and "one_boil" in given else "plain dish"
+
+
+NamedDish = Annotated[
+    DishPart,
+    BeforeValidator(named("dish"), json_schema_input_type=str | DishPart),
+    Tag("plain dish"),
+]
 
 
 class MealPart(EatenPart):  # type: ignore[misc]  # as above
@@ -116,7 +148,7 @@ class MealPart(EatenPart):  # type: ignore[misc]  # as above
     at: Clock
     on: Days = None
     dishes: list[
-        Annotated[DishPart, BeforeValidator(named("dish"), json_schema_input_type=str | DishPart)]
+        Annotated[NamedDish | Annotated[BoilPart, Tag("big boil")], Discriminator(_dish_or_boil)]
     ] = Field(min_length=1, max_length=50)
 
 

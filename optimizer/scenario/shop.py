@@ -8,6 +8,7 @@ from optimizer.model.household import (
     OwnCooker,
     OwnPot,
     OwnStove,
+    Scenario,
     Shop,
     Store,
     ThingOffer,
@@ -17,7 +18,7 @@ from optimizer.model.things import Cooker, Fuel, Pot, Stove
 from optimizer.scenario.document import Document, Location
 from optimizer.scenario.fuels import counted, where_it_stands
 from optimizer.scenario.things import Things
-from optimizer.units import Quantity
+from optimizer.units import Quantity, QuantityError, read_money
 
 WATERS = (("bottled", "bottled_water"), ("treated", "treated_water"))
 L_PER_M3 = 1000.0
@@ -56,7 +57,38 @@ def shop_of(household: Holder, stores: Iterable[Store]) -> Shop | None:
             *_things(household, "cookers", household.made_cookers, _own_cooker),
         ),
         water=tuple(_waters(household.document, entry)),
+        budget=entry.budget,
     )
+
+
+def sum_of_money(given: str, currency: str) -> float | None:
+    """Read a sum that a person types, with its currency or without; None where it is none.
+
+    Parameters
+    ----------
+    given
+        Such as ``60`` or ``60 EUR``.
+    currency
+        Of the scenario.
+    """
+    try:
+        return read_money(
+            given if given.strip()[-1:].isalpha() else f"{given} {currency}", currency
+        )
+    except QuantityError:
+        return None
+
+
+def budget_told(scenario: Scenario) -> str:
+    """Write the budget of the file; nothing where it has none.
+
+    Parameters
+    ----------
+    scenario
+        The household.
+    """
+    budget = scenario.shop.budget if scenario.shop else None
+    return "" if budget is None else f"{budget:g} {scenario.currency}"
 
 
 def _fuels(

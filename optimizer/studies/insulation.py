@@ -14,13 +14,13 @@ from optimizer.physics import cooling
 from optimizer.planning.boiling import Boil, least_hold_min
 from optimizer.planning.conditions import Conditions, Refused
 from optimizer.planning.contents import Load, load_of, pot_heat_j_k
+from optimizer.planning.losses import kitchen_loss_w_k
 from optimizer.planning.resting import (
     GRID_MIN,
     MINUTES,
     Body,
     Curve,
     insulated,
-    kitchen_loss_w_k,
 )
 
 BAND_Z = 1.645  # 5 to 95 %

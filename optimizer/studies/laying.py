@@ -9,7 +9,7 @@ from optimizer.errors import PhysicsError
 from optimizer.model.things import Cooker, Material, Pot
 from optimizer.physics import cooling
 from optimizer.physics.layers import Layer, Layered, layered
-from optimizer.planning.resting import kitchen_loss_w_k
+from optimizer.planning.losses import kitchen_loss_w_k
 from optimizer.studies.designs import COMPUTED_SPREAD, computed, merit, rebuilt, thickness_of
 from optimizer.studies.insulation import FullPot, Holding
 

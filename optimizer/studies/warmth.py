@@ -1,14 +1,17 @@
 """How warm a dish of a plan stays: the planner's own curves, read again for one step."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+
+import numpy as np
 
 from optimizer.errors import CheckError
 from optimizer.model.household import DAY_MIN, Scenario
-from optimizer.model.plan import Step
+from optimizer.model.plan import Drawn, Step
 from optimizer.planning.contents import load
+from optimizer.planning.drawing import Draw
 from optimizer.planning.kitchen import pots_for
-from optimizer.planning.resting import GRID_MIN
+from optimizer.planning.resting import GRID_MIN, drawn_c
 from optimizer.planning.stock import store_of
 from optimizer.planning.ways import Way, conditions, make_way
 
@@ -20,7 +23,7 @@ class Reading:
     minute: int
     usual_c: float
     careful_c: float
-    rest: int  # 0 off the stove, 1 after it was boiled again
+    rest: int  # 0 off the stove, 1 after it was boiled again or drawn on, ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,10 +112,32 @@ def warmth(scenario: Scenario, step: Step, number: int = 0) -> Warmth:
 
 def _readings(way: Way, step: Step) -> Iterator[Reading]:
     since = step.off + way.fall_min
+    if step.drawn:
+        yield from _drawn_on(way, since, step)
+        return
     for rest, again in enumerate(step.reboil):
         yield from _rest(way, since, again.on, rest)
         since = again.off
     yield from _rest(way, since, step.serve, len(step.reboil))
+
+
+def _drawn_on(way: Way, since: int, step: Step) -> Iterator[Reading]:
+    """Yield how warm it is, and twice at each draw: before it, and when it is shut again."""
+    for minute in sorted({*range(since, step.serve + 1, GRID_MIN), *(d.at for d in step.drawn)}):
+        before = [d for d in step.drawn if d.at < minute]
+        yield _at(way, since, minute, before, step)
+        if minute != step.serve and any(d.at == minute for d in step.drawn):
+            taken = [d for d in step.drawn if d.at <= minute]
+            yield _at(way, since, minute, taken, step)
+
+
+def _at(way: Way, since: int, minute: int, before: Sequence[Drawn], step: Step) -> Reading:
+    """Return how warm it is at a minute after some draws."""
+    shares = {d.at: draw.share for d, draw in zip(step.drawn, way.load.draws, strict=True)}
+    draws = (*(Draw(minute - d.at, shares[d.at], None) for d in before), Draw(0, 0.0, None))
+    wait = np.array([float(minute - since)])
+    usual, careful = drawn_c(way.load, way.body, way.at, draws, wait)[-1]
+    return Reading(minute, float(usual[0]), float(careful[0]), len(before))
 
 
 def _rest(way: Way, since: int, until: int, rest: int) -> Iterator[Reading]:

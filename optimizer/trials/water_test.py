@@ -12,7 +12,7 @@ from optimizer.model.household import Place, Weather
 from optimizer.model.things import Cooker, Pot
 from optimizer.planning.conditions import Conditions
 from optimizer.planning.contents import pot_heat_j_k
-from optimizer.planning.resting import jar_loss_w_k, packed_loss_w_k
+from optimizer.planning.losses import jar_loss_w_k, packed_loss_w_k
 from optimizer.planning.ways import WATER_J_KGK
 from optimizer.scenario.faults import near
 from optimizer.shelf import load

@@ -147,6 +147,7 @@ def test_the_plan_from_now_with_what_is_left(run, outage, parsed):
     first, second = result.stdout.splitlines()[:2]
     assert first == "From Day 1, 10:00 on, with 6 kg of sticks."
     assert second == "Under way: lentil stew in the packed box, for 12:30."
+    assert "Counted anew" in result.stdout or "this is the pace of the plan" in result.stdout
     assert "12:30  lentil stew  Lunch. Serve 6 portions" in result.stdout
     assert "porridge" in result.stdout  # of day 2
     told = parsed(run("plan", outage, "--from", "day 1 10:00", "--json", "-").stdout)

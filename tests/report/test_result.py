@@ -24,7 +24,7 @@ TOP = (
 STEP = (
     "day meal item portions batch serve_rule stove fuel pot pressure finish cooker soak_from light "
     "on boil off move reboil serve hold_minutes ingredients water_kg fuel_kg fuel_mj cost done "
-    "serve_c serve_c_low chance_done chance_hot"
+    "serve_c serve_c_low chance_done chance_hot drawn"
 )
 FUEL = "name used_kg used_mj stock_kg stock_mj left_kg cost p10_mj p90_mj"
 EXTRA = {"saved_any_stove", "changes", "begins", "under_way", "chances", "shares", "rota"}

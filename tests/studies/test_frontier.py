@@ -22,7 +22,7 @@ def shipped(name: str) -> Scenario:
 
 @lru_cache
 def found(name: str, against: str, gap: float) -> Frontier:
-    return frontier(shipped(name), against=against, count=4, gap=gap)
+    return frontier(shipped(name), against=against, count=4, gap=gap, time_limit_s=60)
 
 
 def least(name: str, goal: str) -> float:

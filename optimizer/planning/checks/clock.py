@@ -85,7 +85,7 @@ def _moments(step: Step) -> Iterator[tuple[str, int]]:
 def wait_faults(case: Case) -> Iterator[str]:
     """Yield a dish that waits longer than it may."""
     step, rules = case.step, case.scenario.rules
-    bare = case.cooker is None and case.item.dish.serve != "any"
+    bare = case.cooker is None and case.item.dish.serve != "any" and not case.item.drawn
     most = rules.rest_min if bare else LONGEST_MIN
     if step.serve - case.rest_from > most:
         yield f"{case.name}: waits {step.serve - case.rest_from} min, {most:.0f} is the most"

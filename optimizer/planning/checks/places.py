@@ -56,6 +56,11 @@ def _used(case: Case) -> Iterator[tuple[str, Span]]:
     here_again = step.serve + away  # a pot that was carried away with its cooker
     emptied = case.rest_from if jar or case.item.dish.serve == "any" else here_again
     yield f"pot {step.pot}", (step.on, emptied + turn)
+    for draw in case.item.drawn:  # something is steeped in another jar
+        if draw.steep is not None:
+            poured = step.serve - draw.before_min
+            until = poured + draw.steep.minutes + turn
+            yield f"cooker {draw.steep.cooker.name}", (poured, until)
     if case.cooker is not None:
         yield f"cooker {step.cooker}", (case.rest_from, here_again + (turn if jar else 0))
 

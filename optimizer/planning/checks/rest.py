@@ -9,6 +9,7 @@ import numpy as np
 from optimizer.physics import cooling, heating, water
 from optimizer.planning.checks.dish import WATER_J_KGK, Case, Fired, next_step
 from optimizer.planning.checks.heat import Curve, bare_c, credited, falling, minutes_between
+from optimizer.planning.checks.levels import Mouth, drawn_levels
 
 
 @dataclass(frozen=True)
@@ -222,10 +223,33 @@ class Telling:
         move_min = case.scenario.rules.move_min
         return Body(both, 0.0, loss, jar.loss_spread, start_c, room, move_min)
 
+    def drawn_c(self, *, careful: bool) -> list[float]:
+        """Return the temperature at each draw, usual or careful."""
+        case, rules = self.case, self.case.scenario.rules
+        first = case.item.first_min - case.rest_from + (self.early_min if careful else 0.0)
+        jar = case.cooker.cooker if case.cooker and case.cooker.cooker.kind == "vacuum" else None
+        wide = case.own_pot.pot.diameter_m
+        bare_w_k = self._kitchen_loss_w_k() if case.cooker is not None and jar is None else 0.0
+        if jar is not None:
+            wide = (4 * (jar.volume_m3 or 0.0) / math.pi) ** (1 / 3)
+        return drawn_levels(
+            self.body,
+            case.item.drawn,
+            load_j_k=case.contents_j_k,
+            first_min=max(0.0, first - self.body.move_min),
+            spreads=case.hot_z if careful else 0.0,
+            room_c=self.body.room_c - (rules.air_spread_k if careful else 0.0),
+            mouth=Mouth(math.pi * wide**2 / 4, bare_w_k, rules.draw_open_min),
+        )
+
     @cached_property
     def legs(self) -> tuple[Leg, ...]:
-        """Every rest, in order."""
+        """Every rest, in order; one that is drawn on has to be done by its first draw."""
         step = self.case.step
+        if self.case.item.drawn:
+            until = self._leg(self.case.item.first_min - self.case.rest_from)
+            usual, low = self.drawn_c(careful=False)[-1], self.drawn_c(careful=True)[-1]
+            return (replace(until, usual_c=usual, careful_c=low),)
         starts = [self.case.rest_from, *(r.off for r in step.reboil)]
         ends = [*(r.on for r in step.reboil), step.serve]
         return tuple(self._leg(b - a) for a, b in zip(starts, ends, strict=True))

@@ -78,7 +78,7 @@ def advice_of(
         if about:
             text = in_measures(shelf.load().cautions[code].text, system)
             yield Advice(tuple(dict.fromkeys(about)), text)
-    for step in steps:
+    for step in {step.number: step for step in steps}.values():  # once, however often drawn
         wanted = scenario.item(step.number).dish.serve_c
         if step.serve_rule == "at" and wanted is not None:
             yield Advice((step.item,), f"Wanted at {system.temperature(wanted)} or more.")

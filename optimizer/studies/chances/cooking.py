@@ -6,7 +6,7 @@ it late and a strong one early. It is served at its minute; one that is still on
 late, and hot: it counts as not done. A pot in the sun is left alone until its minute.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -15,6 +15,7 @@ from optimizer.model.plan import Step
 from optimizer.physics import cooling, doneness, heating
 from optimizer.planning.boiling import SAMPLES, rate_at
 from optimizer.planning.contents import heat_of
+from optimizer.planning.resting import vessel
 from optimizer.planning.starts import up_again_min
 from optimizer.planning.ways import WATER_J_KGK, Way
 from optimizer.studies.chances.draws import Array, Draws, Truth
@@ -163,6 +164,28 @@ class Course:
 
     def rest(self, until: Array) -> None:
         """Let the pot rest from where it left the fire until a minute."""
+        if self.item.drawn:
+            self._drawn_on()
+            return
+        self._rest(until)
+
+    def _drawn_on(self) -> None:
+        """Let it rest until its first draw, and draw on it until the last one."""
+        self._rest(np.full_like(self.off, self.item.first_min))
+        way, rules = self.way, self.way.at.rules
+        name = way.cooker.cooker.name if way.cooker else way.pot.name
+        loss = way.body.loss_w_k * self.draws.factor(f"loss of {name}", way.body.loss_spread)
+        room = way.body.room_c + self.draws.shift_k("kitchen", rules.air_spread_k)
+        usual = vessel(way.load, way.body, way.at, 0.0, 0.0)
+        mine = replace(usual, loss_w_k=loss, room_c=room, packing_c=room)
+        first = self.item.first_min - self.off - way.fall_min - way.body.move_min
+        levels = mine.levels(60 * np.maximum(first, 0.0), way.load.draws)
+        for draw, level in zip(way.load.draws, levels, strict=True):
+            need = way.draw_need_c(draw)
+            self.kept = self.kept & (np.asarray(level) >= need)
+        self.rest_c = np.asarray(levels[-1])
+
+    def _rest(self, until: Array) -> None:
         body, dish, rules = self.way.body, self.item.dish, self.way.at.rules
         wait = np.clip(until - self.off - self.way.fall_min, 0.0, None)
         name = self.way.cooker.cooker.name if self.way.cooker else self.way.pot.name

@@ -222,7 +222,10 @@ def _poorer(scenario: Scenario) -> Scenario:
 def _with_people(scenario: Scenario, more: int) -> Scenario:
     """Return a household with so many more adults, who eat as the others do."""
     share = (scenario.adults + more) / scenario.adults
-    items = tuple(replace(item, adults=item.adults * share) for item in scenario.items)
+    items = tuple(
+        item.times(share) if item.drawn else replace(item, adults=item.adults * share)
+        for item in scenario.items
+    )
     return replace(scenario, adults=scenario.adults + more, items=items)
 
 

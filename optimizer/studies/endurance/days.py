@@ -72,6 +72,8 @@ class _Search:
     def share(self, days: int) -> Share:
         """Return the least share of the store that so many days take."""
         if days not in self.shares:
+            if self.watch.brief and self.watch.over:
+                raise LimitError("the days were not counted in the time allowed")
             scenario, columns = self.rounds.of(days)
             kitchen = kitchen_of(scenario)
             if len({column.item for column in columns}) < len(scenario.items):

@@ -104,7 +104,7 @@ def thriftier(
     dish, dish
         One on the menu, and one that feeds nearly as well and takes clearly less fuel.
     """
-    first = {item.dish.name: item for item in reversed(scenario.items)}
+    first = {item.dish.name: item for item in reversed(scenario.items) if not item.drawn}
     for item in sorted(first.values(), key=lambda item: item.number):
         mine = least_fuel_j(scenario, item, known)
         others = _others(scenario, item, dishes, known)
@@ -140,7 +140,10 @@ def _others(
 
 def with_dish(scenario: Scenario, old: Dish, new: Dish) -> Scenario:
     """Return a household that eats another dish wherever it eats one."""
-    items = (replace(i, dish=new) if i.dish.name == old.name else i for i in scenario.items)
+    items = (
+        replace(i, dish=new) if i.dish.name == old.name and not i.drawn else i
+        for i in scenario.items
+    )
     return replace(scenario, items=tuple(items))
 
 

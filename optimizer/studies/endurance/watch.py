@@ -16,6 +16,7 @@ class Watch:
     tell: Tell | None = None  # told what is looked at; False stops
     most_s: float = 8.0  # for one number of days
     gap: float = 0.01
+    brief: bool = False  # it ends in the midst of a count as well
     stopped: bool = False
     about: str = ""  # the case that is looked at
     doing: str = ""
