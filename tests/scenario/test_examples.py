@@ -2,7 +2,6 @@
 
 import subprocess
 import sys
-import time
 from itertools import pairwise
 from pathlib import Path
 
@@ -99,7 +98,7 @@ def test_the_thin_days_hold_less_heat_than_the_water_needs() -> None:
 
 
 @pytest.mark.slow
-def test_loading_is_quick_and_leaves_the_heavy_things_alone() -> None:
+def test_loading_leaves_the_heavy_things_alone() -> None:
     code = (
         "import sys\n"
         "from optimizer.scenario.reading import read\n"
@@ -108,6 +107,4 @@ def test_loading_is_quick_and_leaves_the_heavy_things_alone() -> None:
         "heavy = {'pandas', 'pulp', 'highspy', 'chemicals', 'fluids', 'ht', 'streamlit'}\n"
         "assert not heavy & set(sys.modules), heavy & set(sys.modules)\n"
     )
-    start = time.perf_counter()
     subprocess.run([sys.executable, "-c", code], check=True)
-    assert time.perf_counter() - start < 3
