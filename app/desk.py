@@ -12,7 +12,7 @@ from app import remembered
 from app.reading import reading
 from optimizer.cli.outlet import demo_file
 from optimizer.errors import InputError, Problem, SaveError
-from optimizer.scenario.document import read_text
+from optimizer.scenario.file_text import read_text
 from optimizer.scenario.locking import alone
 from optimizer.scenario.saving import save_text
 

@@ -9,7 +9,7 @@ import streamlit as st
 
 from app.state import SCENARIO
 from optimizer.errors import InputError, Problem
-from optimizer.scenario.document import read_text
+from optimizer.scenario.file_text import read_text
 
 HOST = "127.0.0.1"
 FIRST_PORT = 8501

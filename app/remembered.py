@@ -12,7 +12,7 @@ import platformdirs
 
 from optimizer.errors import InputError, SaveError
 from optimizer.report.measures import Units
-from optimizer.scenario.document import LARGEST_BYTES, read_text
+from optimizer.scenario.file_text import LARGEST_BYTES, read_text
 from optimizer.scenario.saving import save_text
 
 Past = list[tuple[str, str]]  # what was done, text before

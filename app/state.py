@@ -13,7 +13,7 @@ from optimizer.cli.outlet import demo_file
 from optimizer.errors import InputError, Problem, SaveError
 from optimizer.report.measures import Units
 from optimizer.report.slides import Slide
-from optimizer.scenario.document import read_text
+from optimizer.scenario.file_text import read_text
 from optimizer.scenario.logbook import log_path
 
 SCENARIO = "FUELTHRIFT_SCENARIO"  # environment: the file that was named on the command line

@@ -12,7 +12,7 @@ from optimizer.errors import InputError, Problem
 from optimizer.model.household import Scenario
 from optimizer.report.measures import measures
 from optimizer.report.stove_test import caution_codes, how, plan_block, protocol_block, setting
-from optimizer.scenario.document import decoded
+from optimizer.scenario.file_text import decoded
 from optimizer.shelf import load
 from optimizer.studies.box import known_pots, usual_cooker, usual_pot
 from optimizer.trials.stove_result import StoveTest

@@ -12,7 +12,7 @@ from optimizer.errors import InputError, Problem
 from optimizer.model.household import Scenario
 from optimizer.report.measures import measures
 from optimizer.report.trials import CAUTIONS, meaning, number_block, reading_block, setting
-from optimizer.scenario.document import decoded
+from optimizer.scenario.file_text import decoded
 from optimizer.studies.box import known_cookers, known_pots, usual_pot
 from optimizer.trials.water_test import WaterTest
 

@@ -4,7 +4,7 @@ import streamlit as st
 
 from app import cached, state, waiting
 from optimizer.errors import InputError
-from optimizer.scenario.document import decoded
+from optimizer.scenario.file_text import decoded
 
 TYPES = ["yaml", "yml"]
 

@@ -129,7 +129,7 @@ def _asked_for(outlet: Outlet, asked: Asked, choices: Choices) -> "tuple[Scenari
 
 def _grid(file: Path, asked: Asked, choices: Choices) -> "Grid":
     """Read what is to be varied."""
-    from optimizer.scenario.document import read_text
+    from optimizer.scenario.file_text import read_text
     from optimizer.studies.sweep.grid import Effort, grid_of
 
     effort = Effort(

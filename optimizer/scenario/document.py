@@ -4,32 +4,26 @@ YAML 1.2, plain values only: tags are refused, aliases may not blow a small file
 """
 
 import re
-import stat
 import warnings
-from collections.abc import Iterator
 from dataclasses import dataclass, field
-from datetime import date, datetime
 from functools import lru_cache
 from io import StringIO
-from pathlib import Path
 from typing import Any
 
 from ruamel.yaml import YAML
-from ruamel.yaml.comments import CommentedMap, CommentedSeq
+from ruamel.yaml.comments import CommentedMap
 from ruamel.yaml.error import MarkedYAMLError, YAMLError
 
 from optimizer.errors import InputError, Problem
+from optimizer.scenario.file_text import LARGEST_BYTES, refused, too_large
+from optimizer.scenario.plain_values import MOST_VALUES, PlainValues, line_of
 from optimizer.scenario.yaml12 import round_trip
 
-LARGEST_BYTES = 1_000_000
-MOST_VALUES = 50_000
-DEEPEST = 12
 MOST_KEPT = 100_000  # letters of a text whose tree is kept
 MOST_PROBLEMS = 200  # told at once
 SIGNS = ("\n", ",", ": ", "[", "{", "- ", "? ")  # of which every value of a file has one
 
 _OF_YAML = frozenset({"tag", "value"})
-_PLAIN_TAGS = frozenset({"str", "int", "float", "bool", "null", "map", "seq"})
 _OLD_YAML = re.compile(r"^%YAML\s+(?!1\.2)", re.MULTILINE)
 
 Location = tuple[str | int, ...]
@@ -59,7 +53,7 @@ class Document:
             key = _key_in(node, part)
             if key is None:
                 continue
-            line = _line_of(node, key)
+            line = line_of(node, key)
             shown += f"[{key + 1}]" if isinstance(node, list) else f".{key}" if shown else str(key)
             node = node[key]
         return line, shown
@@ -127,75 +121,6 @@ def _key_in(node: Any, part: str | int) -> Any:
     return None
 
 
-def _line_of(node: Any, key: Any) -> int | None:
-    """Line of a key or an item, from 1."""
-    try:
-        where = node.lc.item(key) if isinstance(node, CommentedSeq) else node.lc.key(key)
-        return int(where[0]) + 1
-    except (AttributeError, KeyError, TypeError, IndexError):
-        return None
-
-
-def read_text(path: Path) -> str:
-    """Read a file as text, if it is a file, small enough and UTF-8.
-
-    Parameters
-    ----------
-    path
-        The file.
-
-    Raises
-    ------
-    InputError
-        If it is none of these, or cannot be read.
-    """
-    shown = str(path)
-    try:
-        found = path.stat()
-        if stat.S_ISDIR(found.st_mode):
-            raise _refused(shown, None, "folder", "is a folder; name a file in it")
-        if not stat.S_ISREG(found.st_mode):
-            raise _refused(shown, None, "not_a_file", "is not a plain file")
-        if found.st_size > LARGEST_BYTES:
-            raise _too_large(shown)
-        with path.open("rb") as opened:
-            content = opened.read(LARGEST_BYTES + 1)
-    except FileNotFoundError as error:
-        raise _refused(shown, None, "missing_file", "there is no such file") from error
-    except (OSError, ValueError) as error:
-        raise _refused(shown, None, "unreadable", f"cannot be read: {error}") from error
-    return decoded(shown, content)
-
-
-def decoded(file: str, content: bytes) -> str:
-    """Text of the bytes of a file.
-
-    Parameters
-    ----------
-    file
-        Its name, for messages.
-    content
-        All of it.
-
-    Raises
-    ------
-    InputError
-        If it is too large or not UTF-8.
-    """
-    if len(content) > LARGEST_BYTES:
-        raise _too_large(file)
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = content.count(b"\n", 0, error.start) + 1
-        message = "is not UTF-8 text; save it as UTF-8"
-        raise _refused(file, line, "not_utf8", message) from error
-
-
-def _refused(file: str, line: int | None, code: str, message: str) -> InputError:
-    return InputError([Problem(file, line, "", code, message)])
-
-
 def too_many(file: str, problems: list[Problem]) -> InputError:
     """Give the first of very many problems, and say that there are more.
 
@@ -208,10 +133,6 @@ def too_many(file: str, problems: list[Problem]) -> InputError:
     """
     message = f"more than {MOST_PROBLEMS} things are wrong; these are the first"
     return InputError([Problem(file, None, "", "too_many", message), *problems[:MOST_PROBLEMS]])
-
-
-def _too_large(file: str) -> InputError:
-    return _refused(file, None, "too_large", "is larger than 1 MB; not read")
 
 
 def parse_document(
@@ -239,24 +160,24 @@ def parse_document(
         If there is no tree: broken YAML, empty, not a mapping, too large.
     """
     if len(text) > LARGEST_BYTES:
-        raise _too_large(file)
+        raise too_large(file)
     if sum(map(text.count, SIGNS)) > MOST_VALUES:
-        raise _refused(file, None, "too_large", f"has more than {MOST_VALUES} lines and entries")
+        raise refused(file, None, "too_large", f"has more than {MOST_VALUES} lines and entries")
     if old := _OLD_YAML.search(text):
         line = text.count("\n", 0, old.start()) + 1
-        raise _refused(file, line, "yaml", "is read as YAML 1.2; leave this line out")
+        raise refused(file, line, "yaml", "is read as YAML 1.2; leave this line out")
     tree, repeated = (_loaded if own or len(text) > MOST_KEPT else _kept)(text, file)
     if tree is None:
-        raise _refused(file, None, "empty", f"is empty; it should say {holds} ...")
+        raise refused(file, None, "empty", f"is empty; it should say {holds} ...")
     if not isinstance(tree, CommentedMap):
         message = f"expected lines such as 'key: value' at the top, for {holds} ..."
-        raise _refused(file, 1, "not_a_mapping", message)
+        raise refused(file, 1, "not_a_mapping", message)
     document = Document(file, tree, {})
     for line, key in repeated[:MOST_PROBLEMS]:
         document.problems.append(
             Problem(file, line, key, "duplicate_key", f"the key '{key}' stands here a second time")
         )
-    document.plain.update(_Plain(document).mapping(tree, ()))
+    document.plain.update(PlainValues(document).mapping(tree, ()))
     return document
 
 
@@ -280,60 +201,9 @@ def _tree(yaml: YAML, text: str, file: str) -> Any:
         mark = error.problem_mark or error.context_mark
         line = mark.line + 1 if mark else None
         told = error.problem or error.context or "cannot be understood"
-        raise _refused(file, line, "yaml", f"broken YAML: {told}") from error
+        raise refused(file, line, "yaml", f"broken YAML: {told}") from error
     except RecursionError as error:
-        raise _refused(file, None, "too_deep", "is nested too deeply") from error
+        raise refused(file, None, "too_deep", "is nested too deeply") from error
     except (YAMLError, ValueError, TypeError, AttributeError, LookupError) as error:
         told = str(error).splitlines()[0] if str(error) else type(error).__name__
-        raise _refused(file, None, "yaml", f"broken YAML: {told:.200}") from error
-
-
-class _Plain:
-    """Turns a tree into dict, list, str, int, float, bool, date and None, within bounds."""
-
-    def __init__(self, document: Document) -> None:
-        self.document = document
-        self.count = 0
-
-    def mapping(self, node: CommentedMap, at: Location) -> dict[str, Any]:
-        """Plain copy of a mapping."""
-        return dict(self._pairs(node, at))
-
-    def _pairs(self, node: CommentedMap, at: Location) -> Iterator[tuple[str, Any]]:
-        for key, value in node.items():
-            if isinstance(key, bool) or not isinstance(key, str | int | float):
-                _, shown = self.document.find(at)
-                message = f"expected a plain word as a key, given {key!r:.60}"
-                self.document.note(_line_of(node, key), shown, "key", message)
-                continue
-            yield str(key), self.value(value, (*at, str(key)))
-
-    def value(self, node: Any, at: Location) -> Any:
-        """Plain copy of anything."""
-        self.count += 1
-        if len(at) > DEEPEST or self.count > MOST_VALUES:
-            message = "is nested too deeply, or aliases make it too large"
-            raise InputError(
-                [Problem(self.document.file, *self.document.find(at[:2]), "too_deep", message)]
-            )
-        tag = str(getattr(getattr(node, "tag", None), "value", None) or "")
-        if tag and tag.removeprefix("tag:yaml.org,2002:") not in _PLAIN_TAGS:
-            self.document.problem(at, "tag", f"tags such as '{tag:.60}' are not allowed")
-            return None
-        if isinstance(node, CommentedMap):
-            return self.mapping(node, at)
-        if isinstance(node, CommentedSeq):
-            return [self.value(item, (*at, place)) for place, item in enumerate(node)]
-        return self._scalar(node, at)
-
-    def _scalar(self, node: Any, at: Location) -> Any:
-        """Plain copy of a single value."""
-        if node is None or isinstance(node, bool):
-            return node
-        for kind in (str, int, float):
-            if isinstance(node, kind):
-                return kind(node)
-        if isinstance(node, date) and not isinstance(node, datetime):
-            return node
-        self.document.problem(at, "value", f"expected text or a number, given {str(node)!r:.60}")
-        return None
+        raise refused(file, None, "yaml", f"broken YAML: {told:.200}") from error

@@ -6,7 +6,7 @@ from typing import Any
 
 from optimizer.errors import InputError, Problem, SaveError
 from optimizer.scenario.changes import with_field, with_thing
-from optimizer.scenario.document import read_text
+from optimizer.scenario.file_text import read_text
 from optimizer.scenario.locking import alone
 from optimizer.scenario.passages import plain_of
 from optimizer.scenario.reading import parse

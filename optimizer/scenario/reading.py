@@ -11,8 +11,9 @@ from pydantic_core import ErrorDetails
 
 from optimizer.errors import InputError
 from optimizer.model.household import Scenario
-from optimizer.scenario.document import Document, Location, parse_document, read_text
+from optimizer.scenario.document import Document, Location, parse_document
 from optimizer.scenario.faults import note
+from optimizer.scenario.file_text import read_text
 from optimizer.scenario.household import Household
 from optimizer.scenario.schema import Frame, file_model, json_schema
 from optimizer.scenario.things import SECTIONS

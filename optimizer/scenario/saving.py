@@ -12,7 +12,8 @@ from ruamel.yaml.comments import CommentedMap, CommentedSeq
 from ruamel.yaml.error import YAMLError
 
 from optimizer.errors import InputError, SaveError
-from optimizer.scenario.document import parse_document, read_text
+from optimizer.scenario.document import parse_document
+from optimizer.scenario.file_text import read_text
 from optimizer.scenario.locking import alone
 from optimizer.scenario.yaml12 import round_trip
 

@@ -5,9 +5,10 @@ from typing import Annotated, Any, Final
 
 from pydantic import BeforeValidator, Field, PlainValidator, ValidationError
 
-from optimizer.scenario.document import Document, parse_document, read_text
+from optimizer.scenario.document import Document, parse_document
 from optimizer.scenario.faults import note
 from optimizer.scenario.fields import Part, fault, number
+from optimizer.scenario.file_text import read_text
 from optimizer.units import Quantity, QuantityError, Unit, convert_any, read_stock
 
 COLD_WATER_KG_M3: Final = 998.0

@@ -13,8 +13,8 @@ from pathlib import Path
 from typing import Final
 
 from optimizer.errors import InputError, Problem
-from optimizer.scenario.document import read_text
 from optimizer.scenario.faults import near
+from optimizer.scenario.file_text import read_text
 from optimizer.trials.columns import WORDS, Column, clock_min
 
 MOST_ROWS: Final = 5000

@@ -12,7 +12,7 @@ from streamlit.testing.v1 import AppTest
 
 from app.desk import Desk
 from optimizer.errors import InputError, Problem
-from optimizer.scenario.document import LARGEST_BYTES
+from optimizer.scenario.file_text import LARGEST_BYTES
 from optimizer.scenario.logbook import content_of, seal
 from optimizer.scenario.logbook import parse_log as parse_entries
 from optimizer.scenario.reading import json_schema, parse
