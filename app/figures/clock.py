@@ -8,8 +8,8 @@ import altair as alt
 
 from app.figures.look import DOES, SMALL, WORD_PX, Look
 from app.figures.plot import Align, Plot, hours_axis, layered
-from optimizer.report.lanes import DayLanes, Lane, Stay
-from optimizer.report.timetable import clock
+from optimizer.report.day_lanes import DayLanes, Lane, Stay
+from optimizer.scenario.clock import clock
 
 HEAD_PX, NAME_PX, BAR_PX, ROW_GAP_PX, LANE_GAP_PX, FIRE_PX = 16, 14, 14, 4, 8, 4
 MEAL_PX = 15

@@ -10,8 +10,8 @@ import altair as alt
 from app.figures.look import DOES, SMALL, Look
 from app.figures.plot import Plot, hours_axis, layered, values
 from optimizer.report.measures import Measures, served_at
-from optimizer.report.timetable import clock
 from optimizer.report.warm import least_words
+from optimizer.scenario.clock import clock
 from optimizer.studies.warmth import Warmth
 
 HEAD_PX, PANEL_PX, GAP_PX = 34, 72, 12

@@ -12,9 +12,11 @@ from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
 from optimizer.report.agenda import day_rows, days_told
 from optimizer.report.dates import day_name
-from optimizer.report.lanes import DayLanes, days_of
+from optimizer.report.day_lanes import DayLanes
+from optimizer.report.doings import Doing
+from optimizer.report.lanes import days_of
 from optimizer.report.measures import measures
-from optimizer.report.timetable import Doing, timetable
+from optimizer.report.timetable import timetable
 from optimizer.report.unboxed import unboxed_lines
 from optimizer.report.warm import boxed, on_day, warm_rows
 from optimizer.studies.warmth import Warmth
@@ -52,7 +54,7 @@ def days(plan: Plan, scenario: Scenario, name: str) -> None:
 
 def _choice(found: tuple[int, ...], scenario: Scenario, name: str) -> tuple[int, ...]:
     """Let the person choose a day; one day needs no choice."""
-    if len(found) < 2:  # noqa: PLR2004  (nothing to choose from)
+    if len(found) <= 1:
         return found
     first = next((day for day in found if day > 0), found[0])
     if state.kept(name) not in {*found, ALL_DAYS}:

@@ -6,11 +6,11 @@ from typing import Any
 
 import streamlit as st
 
-from app import cached, entries, fields, state
+from app import cached, eaters, entries, fields, state
 from app.panels.numbers import label_of, record_of
 from app.waiting import inline, plain
-from optimizer.planning.explain import clock
 from optimizer.report.dates import day_name
+from optimizer.scenario.clock import clock
 from optimizer.scenario.menu import (
     with_day_repeated,
     with_dish,
@@ -46,7 +46,7 @@ def overview() -> None:
 def repeat() -> None:
     """Draw how to eat on other days what is eaten on one."""
     days = entries.days()
-    if len(days) < 2:  # noqa: PLR2004  (no other day)
+    if len(days) <= 1:
         return
     with st.container(horizontal=True, vertical_alignment="bottom"):
         day = st.selectbox(
@@ -194,7 +194,7 @@ def _draws(entry: Mapping[str, Any]) -> str:
 
 def _eaters(place: int, order: int, who: str, given: Any) -> None:
     """Draw how many grown or small ones eat of a dish."""
-    everybody = cached.eaters(state.text(), given, place, order)
+    everybody = eaters.eaters(state.text(), given, place, order)
 
     def set_it(text: str, number: float) -> str:
         portions = {**everybody, who: number}

@@ -8,12 +8,13 @@ from app.panels import drawing
 from app.waiting import plain
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
-from optimizer.report.balance import compared_rows, gap_lines, headline, short_told, worth_rows
+from optimizer.report.balance import compared_rows, gap_lines, headline, short_told
 from optimizer.report.chances import chance_rows, chances_told
 from optimizer.report.households import rota_block, share_blocks
 from optimizer.report.measures import measures
 from optimizer.report.shares import fuel_rows, fuel_shares
 from optimizer.report.text import cautions_told, changes_told, reasons_told
+from optimizer.report.worth import worth_rows
 
 
 def saving(plan: Plan, scenario: Scenario) -> None:

@@ -6,7 +6,7 @@ from typing import Any
 
 import streamlit as st
 
-from app import cached, entries, fields, state
+from app import eaters, entries, fields, state
 from optimizer.scenario.changes import with_days, with_people, with_value, with_weather
 from optimizer.scenario.neighbours import (
     ADULTS,
@@ -45,7 +45,7 @@ def neighbours() -> None:
     fields.words_of(share, at, ", ".join(names), "Fennel House, Mill Cottage", set_names)
     if names:
         st.caption("The people of all households come to all people: change them here.")
-    for name, heads in cached.household_heads(state.text()).items():
+    for name, heads in eaters.household_heads(state.text()).items():
         _house(name, heads)
 
 

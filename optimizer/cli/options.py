@@ -103,10 +103,13 @@ def outlet_problems(outlet: Outlet) -> Iterator[Problem]:
         )
 
 
+EVEN_CHANCE = 0.5
+
+
 def choice_problems(choices: Choices) -> Iterator[Problem]:
     """Check the numbers among the options; a number that is not one fails too."""
     sure = choices.confidence
-    if sure is not None and not 0.5 < sure < 1:  # noqa: PLR2004  (a chance better than even)
+    if sure is not None and not EVEN_CHANCE < sure < 1:
         yield option_problem("--confidence", "bounds", f"{sure:g} is not above 0.5 and below 1")
     if not 0 <= choices.gap < 1:
         yield option_problem("--gap", "bounds", f"{choices.gap:g} is not 0 or more and below 1")

@@ -19,6 +19,7 @@ from optimizer.planning.shortage import Shortage, least_change
 from optimizer.planning.starts import soak_from
 from optimizer.planning.stock import joules_per_kg, store_of
 from optimizer.planning.ways import Way
+from optimizer.scenario.clock import clock
 
 LATER_MIN = (10, 20, 30, 45, 60, 90, 120)
 MOST_REASONS = 3
@@ -160,11 +161,6 @@ def no_start(way: Way, item: Item, windows: Sequence[Window]) -> Refused:
         f"would have to go on between {clock(first)} and {clock(last)}, and would be {where} "
         "cook hours",
     )
-
-
-def clock(minute: int) -> str:
-    """Return the time of day of a minute."""
-    return f"{minute // 60 % 24:02d}:{minute % 60:02d}"
 
 
 def sentence(refusal: Refusal, scenario: Scenario) -> str:

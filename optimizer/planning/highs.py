@@ -35,7 +35,7 @@ _GUESSES = tuple(  # searches for solutions beside the search for the proof
 _FAULTY_RULE = 1 << 16  # enumeration; sub-programs of the search have a presolve of their own
 
 
-class Highs(pulp.HiGHS):  # type: ignore[misc]
+class Highs(pulp.HiGHS):  # type: ignore[misc]  # PuLP has no types
     """``pulp.HiGHS`` that keeps status, bound and signs, and takes a start."""
 
     def __init__(
@@ -70,12 +70,12 @@ class Highs(pulp.HiGHS):  # type: ignore[misc]
         self.start: Mapping[pulp.LpVariable, float] | None = None
         self.outcome: Outcome
 
-    def buildSolverModel(self, lp: pulp.LpProblem) -> None:  # noqa: N802
+    def buildSolverModel(self, lp: pulp.LpProblem) -> None:
         """Hand all columns over in one call and all rows in another: ten times faster."""
         _hand_over_columns(lp, whole=self.mip)
         _hand_over_rows(lp)
 
-    def callSolver(self, lp: pulp.LpProblem) -> None:  # noqa: N802
+    def callSolver(self, lp: pulp.LpProblem) -> None:
         """Run, from the start if there is one."""
         engine = lp.solverModel
         if self.start:
@@ -88,7 +88,7 @@ class Highs(pulp.HiGHS):  # type: ignore[misc]
             highspy.Highs.resetGlobalScheduler(True)
             engine.run()
 
-    def findSolutionValues(self, lp: pulp.LpProblem) -> tuple[int, int]:  # noqa: N802
+    def findSolutionValues(self, lp: pulp.LpProblem) -> tuple[int, int]:
         """Read the solution, its bound and its prices."""
         engine = lp.solverModel
         if engine.getModelStatus() == highspy.HighsModelStatus.kUnboundedOrInfeasible:

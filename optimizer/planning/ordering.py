@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from optimizer.model.household import Item, Scenario
 from optimizer.planning.kitchen import Known, choices
 
+PAIR = 2  # of dishes that change places
 MOST_PLACES = 10  # meals of one name that are looked at
 NEVER = 1e6
 
@@ -53,7 +54,7 @@ def better_order(
 
 def _of_meal(scenario: Scenario, meal: str, spoiled: set[int], known: Known) -> Iterator[Move]:
     """Yield the moves among meals of one name: an assignment of dishes to places."""
-    from scipy.optimize import linear_sum_assignment  # noqa: PLC0415  (only where a menu is refused)
+    from scipy.optimize import linear_sum_assignment  # only where a menu is refused
 
     places = _places(scenario, meal, spoiled)
     cost = [[_cost(scenario, item, to, spoiled, known) for to in places] for item in places]
@@ -135,7 +136,7 @@ def told(moves: Sequence[Move]) -> list[str]:
 
 
 def _sentence(moves: Sequence[Move]) -> str:
-    if len(moves) == 2:  # noqa: PLR2004  (a pair)
+    if len(moves) == PAIR:
         other, one = sorted((move.item for move in moves), key=lambda item: item.day)
         return f"Swap {_named(one)} with {_named(other)}."
     steps = ", ".join(move.told for move in moves)

@@ -2,7 +2,10 @@
 
 from collections.abc import Iterable
 
-from optimizer.report.timetable import DAY_MIN, Doing, capital, clock
+from optimizer.model.household import DAY_MIN
+from optimizer.report.doings import Doing
+from optimizer.report.timetable import capital
+from optimizer.scenario.clock import clock
 
 Row = dict[str, str]
 FIRE = "fire"

@@ -11,8 +11,7 @@ from optimizer.report.measures import (
     kilowatt_hours,
 )
 from optimizer.report.names import Names
-from optimizer.report.timetable import clock
-from optimizer.scenario.clock import moment_written
+from optimizer.scenario.clock import clock, moment_written
 from optimizer.scenario.log_entries import (
     Came,
     Eaten,

@@ -12,9 +12,10 @@ from optimizer.model.plan import Plan
 from optimizer.model.sharing import FuelPart, Share, Turn
 from optimizer.report.blocks import Block, block
 from optimizer.report.dates import day_name
+from optimizer.report.doings import rounded
 from optimizer.report.measures import KG_PER_LB, MJ_PER_KWH, OZ_PER_LB, Measures, Us, duration
 from optimizer.report.names import Names
-from optimizer.report.timetable import clock, rounded
+from optimizer.scenario.clock import clock
 from optimizer.studies.households import apportioned
 
 ALL = "all together"

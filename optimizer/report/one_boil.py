@@ -4,7 +4,7 @@ from optimizer.model.household import DAY_MIN, Item, Scenario
 from optimizer.report.dates import day_name
 from optimizer.report.layout import wrap
 from optimizer.report.measures import Measures
-from optimizer.report.timetable import clock
+from optimizer.scenario.clock import clock
 from optimizer.studies.one_boil import OneBoil, Together
 
 NO_MJ, NO_MONEY = 0.05, 0.005

@@ -103,7 +103,7 @@ class Progress:
     def _show(self, text: str) -> None:
         """Show a line in place of the last one."""
         if self._status is None:
-            from rich.console import Console  # noqa: PLC0415  (a short search never needs it)
+            from rich.console import Console  # a short search never needs it
 
             self._status = Console(stderr=True).status(text)
             self._status.start()

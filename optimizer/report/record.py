@@ -19,6 +19,7 @@ from optimizer.trials.record import Record, left_at
 from optimizer.trials.remains import Pace, paces
 from optimizer.trials.thermometer import Cold, too_cold
 
+MANY_DAYS = 10  # from so many on, whole days
 MJ = 1e6
 Row = dict[str, str]
 
@@ -82,7 +83,7 @@ def lasts(pace: Pace | None) -> str:
         return "not used"
     if pace.days <= 0:
         return "down to the reserve"
-    word = figures(pace.days) if pace.days < 10 else f"{pace.days:.0f}"  # noqa: PLR2004
+    word = figures(pace.days) if pace.days < MANY_DAYS else f"{pace.days:.0f}"
     return f"about {word} day{'' if word == '1' else 's'}"
 
 

@@ -11,6 +11,7 @@ from optimizer.planning.explain import ABOUT
 from optimizer.report.names import Names
 from optimizer.studies.comparison import Comparison
 
+ENDS = 2  # of a span of the clock
 Key = TypeVar("Key", bound=Hashable)
 
 DIGITS = re.compile(r"-?\d+")
@@ -95,7 +96,7 @@ def _words(refusal: Refusal) -> tuple[str, str, bool]:
 def _wide(refusal: Refusal, alike: Sequence[str]) -> str:
     """Widen a span of the clock, or of temperatures, to that of all reasons in the same words."""
     spans = [CLOCK.findall(reason) for reason in alike]
-    if refusal.code == "no_start" and all(len(s) == 2 and s[0] <= s[1] for s in spans):  # noqa: PLR2004  (ends)
+    if refusal.code == "no_start" and all(len(s) == ENDS and s[0] <= s[1] for s in spans):
         ends = iter((min(s[0] for s in spans), max(s[1] for s in spans)))
         return CLOCK.sub(lambda _: next(ends), refusal.reason)
     levels = [int(level) for reason in alike for level in DEGREES.findall(reason)]

@@ -4,7 +4,7 @@ from optimizer.model.household import DAY_MIN, Scenario
 from optimizer.report.dates import day_name
 from optimizer.report.measures import Units, kilowatt_hours, measures
 from optimizer.report.names import Names
-from optimizer.report.timetable import clock
+from optimizer.scenario.clock import clock
 
 MJ = 1e6
 

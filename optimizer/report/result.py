@@ -106,7 +106,7 @@ def json_schema() -> dict[str, Any]:
     dict
         The schema.
     """
-    from pydantic import TypeAdapter  # noqa: PLC0415  (only asked for by the curious)
+    from pydantic import TypeAdapter  # only asked for by the curious
 
     return TypeAdapter(ResultShape).json_schema()
 

@@ -64,7 +64,7 @@ def _table(
     kind: type[Step] | type[FuelUse] | type[Fire],
 ) -> "DataFrame":
     """Set records out as rows; an empty plan keeps its columns."""
-    from pandas import DataFrame  # noqa: PLC0415  (0.8 s that the plan path must not pay)
+    from pandas import DataFrame  # 0.8 s that the plan path must not pay
 
     columns = [name for name in kind.__dataclass_fields__ if name not in _NESTED]
     return DataFrame([asdict(record) for record in records], columns=columns)

@@ -4,22 +4,19 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import groupby
 
-from optimizer.model.household import Scenario
+from optimizer.model.household import DAY_MIN, Scenario
 from optimizer.model.plan import Plan
 from optimizer.planning.explain import sentence
-from optimizer.report.balance import (
-    comparison_lines,
-    fuel_lines,
-    gap_lines,
-    saving_lines,
-    worth_lines,
-)
+from optimizer.report.balance import comparison_lines, fuel_lines, gap_lines, saving_lines
 from optimizer.report.chances import chance_lines
 from optimizer.report.dates import day_name
+from optimizer.report.doings import Doing
 from optimizer.report.households import rota_lines
 from optimizer.report.layout import GAP, WIDTH, beside, wrap
 from optimizer.report.measures import Measures, Units, fuel_in_measures, in_measures, measures
-from optimizer.report.timetable import DAY_MIN, Doing, clock, timetable
+from optimizer.report.timetable import timetable
+from optimizer.report.worth import worth_lines
+from optimizer.scenario.clock import clock
 
 CLOCK_WIDTH = 5
 DISH_WIDTH = 18

@@ -1,73 +1,29 @@
-"""A plan as a cook follows it: what to do, in the order of the clock.
+"""A plan as a cook follows it: what to do, in the order of the clock."""
 
-Clock times are rounded to five minutes. What must begin (soaking, lighting, a pot set on) is
-rounded down, so that it is never begun late; what must not end early (a pot taken off) is rounded
-up; meals keep their minute. Where that would upset the order, the exact minute is kept.
-"""
-
-import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
-from typing import Literal
+from dataclasses import replace
 
 from optimizer.model.household import Item, Scenario
 from optimizer.model.plan import Amount, Drawn, Fire, Plan, Reboil, Steeped, Step
+from optimizer.report.doings import (
+    END,
+    LIGHT,
+    MOVE,
+    OFF,
+    ON,
+    SERVE,
+    SOAK,
+    Doing,
+    nearest,
+    rounded,
+    shown,
+)
 from optimizer.report.measures import Measures, served_at
 from optimizer.report.names import Names
+from optimizer.scenario.clock import clock
 
-DAY_MIN = 1440
-GRAIN_MIN = 5
 SOLID = frozenset({"wood", "charcoal"})  # takes fuel to get going, and can be put out and kept
 TOGETHER_MIN = 5  # two doings so close are told in one line
-
-# What comes first in the same minute: a pot leaves its place before the next one takes it.
-SOAK, OFF, MOVE, END, LIGHT, ON, SERVE = range(7)
-
-Rounding = Literal["down", "exact", "up"]
-
-
-@dataclass(frozen=True, slots=True)
-class Doing:
-    """One line of the timetable; ``order`` settles what comes first in the same minute."""
-
-    minute: int  # as planned
-    order: int
-    rounding: Rounding
-    dish: str  # empty: about a fire
-    text: str
-    clock: int = 0  # as shown
-    of: Step | Fire | None = None  # what it is about
-
-
-def clock(minute: int) -> str:
-    """Write a time of day."""
-    hours, minutes = divmod(minute % DAY_MIN, 60)
-    return f"{hours:02d}:{minutes:02d}"
-
-
-def nearest(minute: int) -> str:
-    """Write a time of day that is only about right."""
-    return clock(GRAIN_MIN * round(minute / GRAIN_MIN))
-
-
-def rounded(minute: int, rounding: Rounding) -> int:
-    """Round a minute to the grain of the clock."""
-    if rounding == "exact":
-        return minute
-    way = math.floor if rounding == "down" else math.ceil
-    return GRAIN_MIN * way(minute / GRAIN_MIN)
-
-
-def shown(doings: list[Doing]) -> list[Doing]:
-    """Put doings in order and round their clock times without upsetting that order."""
-    ordered = sorted(doings, key=lambda d: (d.minute, d.order, d.dish, d.text))
-    clocks = [rounded(d.minute, d.rounding) for d in ordered]
-    for i in range(len(ordered) - 2, -1, -1):  # rounded up: not past what comes next
-        if ordered[i].rounding == "up":
-            clocks[i] = min(clocks[i], max(ordered[i].minute, clocks[i + 1]))
-    for i in range(1, len(ordered)):  # rounded down: not before what came first
-        clocks[i] = max(clocks[i], clocks[i - 1])
-    return [replace(d, clock=c) for d, c in zip(ordered, clocks, strict=True)]
 
 
 def timetable(plan: Plan, scenario: Scenario, measures: Measures) -> list[Doing]:

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterable, Iterator
 
-from optimizer.model.household import Scenario
+from optimizer.model.household import DAY_MIN, Scenario
 from optimizer.model.plan import Plan
 from optimizer.report.lanes import dish_name
 from optimizer.report.measures import Measures, served_at
 from optimizer.report.names import Names
-from optimizer.report.timetable import DAY_MIN, clock
+from optimizer.scenario.clock import clock
 from optimizer.studies.warmth import Warmth, warmth
 
 Row = dict[str, str]

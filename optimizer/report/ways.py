@@ -6,7 +6,7 @@ from dataclasses import asdict, fields
 from typing import Any
 
 from optimizer.model.household import DAY_MIN, Item, Scenario
-from optimizer.planning.explain import clock, sentence
+from optimizer.planning.explain import sentence
 from optimizer.report.dates import day_name
 from optimizer.report.layout import GAP, TIED, WIDTH, wrap
 from optimizer.report.measures import (
@@ -20,6 +20,7 @@ from optimizer.report.measures import (
 )
 from optimizer.report.names import Names
 from optimizer.report.refused import refusal_sentences
+from optimizer.scenario.clock import clock
 from optimizer.studies.comparison import Comparison, DishWay, HeatFlow
 
 PARTS = {

@@ -7,6 +7,7 @@ from pydantic_core import PydanticCustomError
 
 from optimizer.model.household import DAY_MIN
 
+HOUR_MIN = 60
 MOST_DAYS = 366
 EVERY_DAY = "every day"
 
@@ -26,8 +27,8 @@ def _minutes(text: str) -> int | None:
     found = _TIME.fullmatch(text.strip())
     if found is None:
         return None
-    minutes = 60 * int(found[1]) + int(found[2])
-    return minutes if int(found[2]) < 60 and minutes <= DAY_MIN else None  # noqa: PLR2004  (an hour)
+    minutes = HOUR_MIN * int(found[1]) + int(found[2])
+    return minutes if int(found[2]) < HOUR_MIN and minutes <= DAY_MIN else None
 
 
 def read_time(given: Any) -> int:
@@ -105,6 +106,18 @@ def _some_days(given: Any) -> range:
         message = f"expected 'every day', 'day 2', 'days 2-4' or [1, 3], given {given!r:.60}"
         raise _fault("days", message)
     return range(first, last + 1)
+
+
+def clock(minute: int) -> str:
+    """Write a time of day, whatever the day.
+
+    Parameters
+    ----------
+    minute
+        Since 00:00 of day 1.
+    """
+    hours, minutes = divmod(minute % DAY_MIN, HOUR_MIN)
+    return f"{hours:02d}:{minutes:02d}"
 
 
 def read_moment(given: Any) -> int:

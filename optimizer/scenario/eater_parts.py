@@ -10,6 +10,7 @@ from optimizer.scenario.offers import Name, Stock, named
 from optimizer.units import Unit
 
 MOST_NAMES = 100
+MOST_PEOPLE = 1000  # not a town
 LONGEST_BACK_MIN = 1440
 
 
@@ -26,23 +27,23 @@ def _or_empty(given: Any) -> Any:
 class People(Part):
     """Who eats."""
 
-    adults: int = Field(ge=0, le=1000)
-    children: int = Field(default=0, ge=0, le=1000)
+    adults: int = Field(ge=0, le=MOST_PEOPLE)
+    children: int = Field(default=0, ge=0, le=MOST_PEOPLE)
 
 
 class Portions(Part):
     """Who eats of one dish: a number of heads, or grown and small ones apart."""
 
-    people: Annotated[float, number(0.1, 1000)] | None = None
-    adults: Annotated[float, number(0, 1000)] = 0.0
-    children: Annotated[float, number(0, 1000)] = 0.0
+    people: Annotated[float, number(0.1, MOST_PEOPLE)] | None = None
+    adults: Annotated[float, number(0, MOST_PEOPLE)] = 0.0
+    children: Annotated[float, number(0, MOST_PEOPLE)] = 0.0
 
 
 class HousePart(Part):
     """One of several households: its people, and what it puts into the store."""
 
-    adults: int | None = Field(default=None, ge=0, le=1000)
-    children: int | None = Field(default=None, ge=0, le=1000)
+    adults: int | None = Field(default=None, ge=0, le=MOST_PEOPLE)
+    children: int | None = Field(default=None, ge=0, le=MOST_PEOPLE)
     brings: dict[Name, Stock] = Field(default={}, max_length=MOST_NAMES)
 
 

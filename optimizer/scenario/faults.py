@@ -9,6 +9,7 @@ from pydantic_core import ErrorDetails
 
 from optimizer.scenario.document import Document, Location
 
+MOST_NAMED = 30  # names that are known; more are no help
 _KINDS = {
     "int_type": "a whole number",
     "int_from_float": "a whole number",
@@ -44,7 +45,7 @@ def near(word: str, known: Iterable[str]) -> str:
     found = get_close_matches(word, listed, n=1, cutoff=_NEAR)
     if found:
         return f"; did you mean '{found[0]}'?"
-    return f"; known: {', '.join(listed)}" if len(listed) <= 30 else ""  # noqa: PLR2004  (more is no help)
+    return f"; known: {', '.join(listed)}" if len(listed) <= MOST_NAMED else ""
 
 
 def note(document: Document, model: type[BaseModel], found: list[ErrorDetails]) -> None:

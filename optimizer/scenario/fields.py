@@ -14,6 +14,7 @@ from optimizer.model.things import Material
 from optimizer.shelf import load
 from optimizer.units import QuantityError, Unit, convert
 
+LARGEST = 1e15  # no number of a kitchen
 UNITS = {
     "_kg_m3": "kg/m**3",
     "_j_kgk": "J/(kg*K)",
@@ -77,7 +78,7 @@ def _plain_number(given: Any) -> float:
             raise fault(error.code, str(error)) from error
     if isinstance(given, bool) or not isinstance(given, int | float):
         raise fault("number", f"expected a number such as 0.1 or '10 %', given {given!r:.60}")
-    if not math.isfinite(given) or abs(given) > 1e15:  # noqa: PLR2004  (no number of a kitchen)
+    if not math.isfinite(given) or abs(given) > LARGEST:
         raise fault("finite", f"expected a finite number, given {given!r:.60}")
     return float(given)
 

@@ -18,6 +18,7 @@ from optimizer.model.household import (
 from optimizer.model.things import Cooker, Dish, Food, Fuel, Material, Pot, Stove
 from optimizer.scenario.clock import read_days
 from optimizer.scenario.document import Document, Location
+from optimizer.scenario.eater_parts import MOST_PEOPLE
 from optimizer.scenario.eaters import groups_of, houses_of
 from optimizer.scenario.faults import near
 from optimizer.scenario.fuels import store, where_it_stands
@@ -98,9 +99,9 @@ class Household:
     def _check_people(self, people: Any) -> None:
         """Somebody eats, and not a town."""
         count = people.adults + people.children
-        if not 1 <= count <= 1000:  # noqa: PLR2004  (not a town)
-            told = f"must come to 1 to 1000 people, comes to {count}"
-            self.document.problem(("people",), "bounds", told)
+        if not 1 <= count <= MOST_PEOPLE:
+            message = f"must come to 1 to {MOST_PEOPLE} people, comes to {count}"
+            self.document.problem(("people",), "bounds", message)
 
     def _stores(self) -> tuple[Store, ...]:
         """Make the stores of fuel."""

@@ -76,11 +76,11 @@ def lock(handle: int) -> None:
 def _try(handle: int) -> None:
     """Lock an open file, or fail at once."""
     if sys.platform == "win32":
-        import msvcrt  # noqa: PLC0415  (is there on Windows only)
+        import msvcrt  # is there on Windows only
 
         os.lseek(handle, 2**30, os.SEEK_SET)  # a byte that never is: only the lock is wanted
         msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
     else:
-        import fcntl  # noqa: PLC0415  (is there everywhere but on Windows)
+        import fcntl  # is there everywhere but on Windows
 
         fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)

@@ -11,6 +11,7 @@ from optimizer.scenario.fields import NOT_WRITTEN, key_of
 from optimizer.scenario.schema import Thing
 from optimizer.shelf import Shelf
 
+ROUNDING = 0.03  # of the parts in a table of foods
 HOUSEHOLD = "household"  # source of what the household says of its own things
 BURNING = frozenset({"gas", "liquid", "alcohol", "wood", "charcoal"})
 SECTIONS = ("fuels", "stoves", "pots", "cookers", "foods", "materials", "dishes")
@@ -257,7 +258,7 @@ def _faults(made: Any) -> Iterable[tuple[str, str]]:
 def _whole(food: Food) -> Iterable[tuple[str, str]]:
     """Find a composition that does not come to the whole food."""
     parts = (food.water, food.protein, food.fat, food.carbohydrate, food.fibre, food.ash)
-    if abs(sum(parts) - 1) > 0.03:  # noqa: PLR2004  (rounding of tables)
+    if abs(sum(parts) - 1) > ROUNDING:
         yield (
             "water",
             f"water, protein, fat, carbohydrate, fibre and ash come to {sum(parts):.3g} of the "

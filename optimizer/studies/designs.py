@@ -176,7 +176,7 @@ def thickness_of(pot: Pot, packing_m3: float) -> float:
     float
         Thickness on side, top and bottom [m]
     """
-    from scipy.optimize import brentq  # noqa: PLC0415  (0.2 s that other studies need not pay)
+    from scipy.optimize import brentq  # 0.2 s that other studies need not pay
 
     def missing_m3(thick_m: float) -> float:
         return round_pot_m3(pot, thick_m) - packing_m3

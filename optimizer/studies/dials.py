@@ -173,7 +173,7 @@ def open_loss_w(diameter_m: float, water_c: float, wind: float) -> float:
     float
         Heat [W]
     """
-    from chemicals.iapws import iapws95_Psat  # noqa: PLC0415  (only asked for without a lid)
+    from chemicals.iapws import iapws95_Psat  # only asked for without a lid
 
     pressure = float(iapws95_Psat(water_c + 273.15)) - ROOM_PA
     area = math.pi * diameter_m**2 / 4

@@ -18,6 +18,7 @@ from optimizer.planning.planner import as_plan
 from optimizer.planning.schedule import Result, schedule
 from optimizer.planning.verify import verify
 
+ENDS = 2  # of the trade-off
 SAME = 1e-6  # share by which two values may differ and count as one
 Progress = Callable[[int, int], bool | None]
 
@@ -135,7 +136,7 @@ def frontier(
     ValueError
         If fewer than two plans are asked for.
     """
-    if count < 2:  # noqa: PLR2004
+    if count < ENDS:
         raise ValueError("a frontier has two ends at least")
     pair = (first, against)
     search = _Search(scenario, choices(scenario), gap, time_limit_s, count, progress)

@@ -13,6 +13,7 @@ from optimizer.model.household import Scenario, Store
 from optimizer.planning.stock import joules_per_kg
 from optimizer.trials.record import Record, amount_in, weighed
 
+EVEN = 1e-6
 GRAIN_SD = 1 / math.sqrt(12)  # of a reading, in grains: anywhere within the last digit
 Z90 = 1.645
 FEWEST = 2  # stretches, below which nothing is known of how far it varies
@@ -83,7 +84,7 @@ class Ratio:
 
 def _student(freedom: int) -> float:
     """Return the deviation that nine in ten of few samples keep within."""
-    from scipy.special import stdtrit  # noqa: PLC0415  (takes long to load)
+    from scipy.special import stdtrit  # takes long to load
 
     return float(stdtrit(freedom, 0.95))
 
@@ -111,7 +112,7 @@ Reading = tuple[float, float]  # amount, standard deviation
 def _readings(record: Record, store: Store) -> Iterator[tuple[int, Reading]]:
     """Yield what is known of a stock and when: whole packages at the start, then weigh-ins."""
     whole = (store.stock_kg or 0.0) / store.package_kg if store.package_kg else 0.0
-    if store.fuel.kind not in LOOSE and whole and abs(whole - round(whole)) < 1e-6:  # noqa: PLR2004
+    if store.fuel.kind not in LOOSE and whole and abs(whole - round(whole)) < EVEN:
         yield 0, (store.stock_kg or 0.0, 0.0)
     for entry in weighed(record, store.fuel.name):
         if entry.left is not None:

@@ -66,7 +66,7 @@ class Solved(NamedTuple):
     @property
     def deviation_k(self) -> float:
         """Standard deviation whose normal 90 % band is as wide as Student's."""
-        from scipy.stats import t  # noqa: PLC0415  (a second that only a fit has to pay)
+        from scipy.stats import t  # a second that only a fit has to pay
 
         free = max(1, self.miss_k.size - self.x.size)
         return max(float(t.ppf(0.95, free)) * self.noise_k / Z90, TRUSTED_K)
@@ -189,7 +189,7 @@ def solved(readings: Cooling, held_j_k: float | None, *, robust: bool = False) -
     ----------
     .. [1] definition, p 1, least squares; robust: Cauchy's loss.
     """
-    from scipy.optimize import least_squares  # noqa: PLC0415  (half a second)
+    from scipy.optimize import least_squares  # half a second
 
     guess, low, high = _search(readings, held_j_k)
 

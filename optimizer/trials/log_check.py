@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from optimizer.errors import InputError
 from optimizer.model.household import DAY_MIN, Scenario
+from optimizer.scenario.eater_parts import MOST_PEOPLE
 from optimizer.scenario.faults import near
 from optimizer.scenario.log_entries import Amount, Came, Eaten, Entry, Read, Sticks, Weighed
 from optimizer.scenario.logbook import Line, Log
@@ -56,8 +57,8 @@ def check_entry(entry: Entry, line: Line, scenario: Scenario) -> None:
         _check_things(entry, line, scenario)
     elif isinstance(entry, Read):
         _check_reading(entry, line, scenario)
-    elif isinstance(entry, Came) and not 1 <= entry.adults + entry.children <= 1000:  # noqa: PLR2004
-        line.problem(("adults",), "bounds", "must come to 1 to 1000 people")
+    elif isinstance(entry, Came) and not 1 <= entry.adults + entry.children <= MOST_PEOPLE:
+        line.problem(("adults",), "bounds", f"must come to 1 to {MOST_PEOPLE} people")
     elif isinstance(entry, Sticks) and entry.until is not None and entry.until <= entry.at:
         line.problem(("until",), "bounds", "must be later than the moment they were found so")
 
@@ -123,7 +124,7 @@ def _check_things(entry: Eaten, line: Line, scenario: Scenario) -> None:
 def _check_reading(entry: Read, line: Line, scenario: Scenario) -> None:
     about = [key for key in ("day", "meal") if getattr(entry, key) is None]
     if entry.when == "room":
-        if len(about) < 2 or entry.dish is not None:  # noqa: PLR2004
+        if len(about) <= 1 or entry.dish is not None:
             line.problem(("when",), "contradiction", "the room's temperature is of no dish")
     elif about:
         line.problem((about[0],), "missing", f"'{about[0]}' is missing: of which meal is it?")

@@ -60,9 +60,9 @@ class Quantity:
 def _registry() -> "pint.UnitRegistry[Any]":
     """Registry of units, made once; cached on disk where the disk lets it."""
     # for its error only; what is read is pint's own cache in this person's folder
-    import pickle  # noqa: PLC0415  # nosec B403
+    import pickle  # nosec B403
 
-    import pint  # noqa: PLC0415
+    import pint
 
     try:
         return pint.UnitRegistry(cache_folder=":auto:")
@@ -145,7 +145,7 @@ def convert_any(text: str, units: tuple[str, ...], wanted: str | None = None) ->
 
 def _converted(number: float, unit: Any, target: str) -> float | None:
     """Convert, or None where the kinds differ; a thermometer's degree is never a difference."""
-    import pint  # noqa: PLC0415
+    import pint
 
     if target in _DIFFERENCE and str(unit) in {"degree_Celsius", "degree_Fahrenheit"}:
         return None

@@ -2,6 +2,7 @@
 
 import re
 
+LONGEST = 40  # of what was given, as it is told
 LONGEST = 100  # characters in a quantity
 
 NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
@@ -94,4 +95,4 @@ def fault(text: str) -> str:
 
 def shown(text: str) -> str:
     """Quote a text, shortened to what one can read in a message."""
-    return f"'{text}'" if len(text) <= 40 else f"'{text[:37]}...'"  # noqa: PLR2004
+    return f"'{text}'" if len(text) <= LONGEST else f"'{text[: LONGEST - 3]}...'"

@@ -112,7 +112,7 @@ def test_a_torn_line_is_told_and_the_rest_kept(run, outage):
     result = run("record", outage, "--left", "sticks=6.5 kg", "--at", "day 1 11:00")
     assert result.exit_code == 0, result.output
     assert "line 2 of the log was lost" in result.stdout
-    assert [e.left.value for e in read_log(log).entries] == [8.0, 6.5]  # type: ignore[attr-defined]
+    assert [e.left.value for e in read_log(log).entries] == [8.0, 6.5]  # type: ignore[attr-defined]  # all are weighings
 
 
 def test_a_log_that_was_changed_is_told_with_its_line(run, outage):

@@ -16,8 +16,9 @@ from app.figures.warmth import warmth_chart, warmth_data
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
 from optimizer.planning.planner import plan
+from optimizer.report.day_lanes import DayLanes
 from optimizer.report.heat import heat_bars
-from optimizer.report.lanes import DayLanes, days_of
+from optimizer.report.lanes import days_of
 from optimizer.report.measures import Metric, Us
 from optimizer.report.shares import fuel_shares
 from optimizer.report.timetable import TOGETHER_MIN

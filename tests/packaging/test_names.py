@@ -38,7 +38,7 @@ def test_every_open_name_is_the_thing_itself(name: str):
 
 def test_another_name_is_no_attribute():
     with pytest.raises(AttributeError, match="no attribute 'plam'"):
-        optimizer.plam  # noqa: B018
+        optimizer.plam  # noqa: B018  (reading it is the test)
 
 
 def test_all_errors_are_one_family():

@@ -13,9 +13,9 @@ from optimizer.report.balance import (
     price_of,
     saving_lines,
     share,
-    worth_lines,
 )
 from optimizer.report.measures import Metric, Us
+from optimizer.report.worth import worth_lines
 
 
 @pytest.mark.parametrize(
@@ -68,7 +68,7 @@ def test_more_burned(plan: Plan) -> None:
 def test_no_comparison(plan: Plan) -> None:
     none = replace(plan, boil_all=None, boil_all_same_stoves=None, saved=None)
     assert saving_lines(none, "EUR", Metric()) == []
-    assert comparison_lines(none, None, Metric()) == []  # type: ignore[arg-type]
+    assert comparison_lines(none, None, Metric()) == []  # type: ignore[arg-type]  # not looked at
 
 
 def test_nothing_can_be_boiled_through(plan: Plan) -> None:
@@ -107,7 +107,7 @@ def test_nothing_can_be_boiled_through(plan: Plan) -> None:
 def test_gap(
     plan: Plan, scenario: Scenario, status: str, gap: float | None, goal: str, words: str
 ) -> None:
-    told = replace(plan, status=status, gap=gap, goal=Goal(goal, 1.0, 1.0))  # type: ignore[arg-type]
+    told = replace(plan, status=status, gap=gap, goal=Goal(goal, 1.0, 1.0))  # type: ignore[arg-type]  # str
     assert " ".join(gap_lines(told, scenario)) == words
 
 

@@ -8,8 +8,10 @@ from hypothesis import strategies as st
 
 from optimizer.model.household import OwnCooker, Scenario
 from optimizer.model.plan import Plan, Step
+from optimizer.report.doings import Doing, nearest, rounded, shown
 from optimizer.report.measures import Metric
-from optimizer.report.timetable import Doing, clock, nearest, rounded, shown, timetable
+from optimizer.report.timetable import timetable
+from optimizer.scenario.clock import clock
 
 doings = st.lists(
     st.builds(

@@ -6,13 +6,14 @@ from dataclasses import dataclass, replace
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan, Step
 from optimizer.report.dates import day_name
+from optimizer.report.doings import END, LIGHT, ON, SERVE, SOAK, Doing
 from optimizer.report.households import cooks_of
 from optimizer.report.measures import Measures
 from optimizer.report.sheet.fit import Fit, close_fit, fits_wide
 from optimizer.report.sheet.readings import Advice, advice_of, is_read, unsure_of
 from optimizer.report.sheet.strip import Strip, strip_of
 from optimizer.report.sheet.teller import NEW_LINE
-from optimizer.report.timetable import END, LIGHT, ON, SERVE, SOAK, Doing, clock
+from optimizer.scenario.clock import clock
 
 KINDS = {SOAK: "soak", LIGHT: "fire", END: "out", ON: "on", SERVE: "serve"}
 

@@ -4,11 +4,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from optimizer.model.household import Scenario
+from optimizer.model.household import DAY_MIN, Scenario
 from optimizer.model.plan import Fire, Step
 from optimizer.report.dates import day_name
+from optimizer.report.doings import END, LIGHT, MOVE, OFF, ON, SERVE, SOAK, Doing
 from optimizer.report.names import Names
-from optimizer.report.timetable import DAY_MIN, END, LIGHT, MOVE, OFF, ON, SERVE, SOAK, Doing, clock
+from optimizer.scenario.clock import clock
 
 PARTS = (("Morning", 11 * 60), ("Midday", 15 * 60), ("Evening", DAY_MIN))  # until
 

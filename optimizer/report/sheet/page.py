@@ -2,9 +2,10 @@
 
 from itertools import groupby
 
-from optimizer.model.household import Scenario
+from optimizer.model.household import DAY_MIN, Scenario
 from optimizer.model.plan import Plan
 from optimizer.report.balance import fuel_row, gap_lines, saving_lines
+from optimizer.report.doings import Doing
 from optimizer.report.measures import Measures, Units, in_measures, measures
 from optimizer.report.names import Names
 from optimizer.report.paper.press import printed
@@ -12,7 +13,7 @@ from optimizer.report.sheet.day import Day, day_page
 from optimizer.report.sheet.fridge import fridge_days
 from optimizer.report.sheet.teller import SheetTeller
 from optimizer.report.text import heading
-from optimizer.report.timetable import DAY_MIN, Doing, told
+from optimizer.report.timetable import told
 
 FEW_DISHES = 16  # the copy for the fridge of no more is printed large
 

@@ -4,9 +4,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from optimizer.model.household import DAY_MIN
 from optimizer.model.plan import Step
 from optimizer.report.stretches import stretches
-from optimizer.report.timetable import DAY_MIN
 
 HOUR_MIN = 60
 MOST_TICKS = 9

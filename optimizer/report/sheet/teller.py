@@ -2,11 +2,11 @@
 
 from collections.abc import Sequence
 
-from optimizer.model.household import Scenario
+from optimizer.model.household import DAY_MIN, Scenario
 from optimizer.model.plan import Amount, Plan, Step
 from optimizer.report.cups import Cups
 from optimizer.report.measures import Measures, Metric, Us
-from optimizer.report.timetable import DAY_MIN, SOLID, Teller
+from optimizer.report.timetable import SOLID, Teller
 
 COOL = " Let it cool for children."
 NEW_LINE = "\n"  # between what has to be measured out, and what is done with it

@@ -91,7 +91,7 @@ def panel_svg(panel: Panel, whole: Panels) -> str:
     whole
         All panels.
     """
-    import vl_convert  # noqa: PLC0415  (heavy, and only a page wants it)
+    import vl_convert  # heavy, and only a page wants it
 
     drawn: str = vl_convert.vegalite_to_svg(panel_chart(panel, whole).to_dict())
     return drawn

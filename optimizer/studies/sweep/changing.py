@@ -8,6 +8,7 @@ from optimizer.scenario.changes import with_field, with_people, with_value, with
 from optimizer.scenario.document import Location
 from optimizer.scenario.passages import plain_of, value_of
 
+FIELD = 3  # section, name, key
 PLACES: dict[str, Location] = {
     "altitude": ("place", "altitude"),
     "kitchen": ("place", "kitchen"),
@@ -86,7 +87,7 @@ def with_one(text: str, key: str, value: str) -> str:
     at = place_of(plain, key)
     if at is None:
         raise KeyError(key)
-    if at[0] in USUAL and len(at) == 3:  # noqa: PLR2004  (section, name, key)
+    if at[0] in USUAL and len(at) == FIELD:
         return with_field(text, str(at[0]), str(at[1]), str(at[2]), given)
     return with_value(text, at, given)
 

@@ -45,7 +45,7 @@ def cluster(grid: Grid, numbers: Sequence[int], address: str) -> Iterator[list[R
 def _client(address: str) -> "Client":
     """Find the scheduler."""
     try:
-        from distributed import Client  # noqa: PLC0415  (only where a cluster is wanted)
+        from distributed import Client  # only where a cluster is wanted
     except ImportError as error:
         told = "needs the package 'distributed': pip install 'fuelthrift[cluster]'"
         raise _wrong("--engine", "missing_package", told) from error
@@ -95,7 +95,7 @@ def _given_out(
     client: "Client", grid: Grid, tasks: Sequence[Batch], ahead: int
 ) -> Iterator[list[Row]]:
     """Give out a few batches at a time, so that memory is bounded however large the grid is."""
-    from distributed import as_completed  # noqa: PLC0415
+    from distributed import as_completed
 
     left = iter(tasks)
     grid_there = client.scatter(grid, broadcast=True)

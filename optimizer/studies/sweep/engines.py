@@ -41,9 +41,9 @@ def cores(grid: Grid, numbers: Sequence[int], jobs: int) -> Iterator[list[Row]]:
     LimitError
         If a worker died; memory ran out, as a rule.
     """
-    from joblib import Parallel, delayed, parallel_config  # noqa: PLC0415  (only where wanted)
-    from joblib.externals.loky import get_reusable_executor  # noqa: PLC0415
-    from joblib.externals.loky.process_executor import (  # noqa: PLC0415
+    from joblib import Parallel, delayed, parallel_config  # only where wanted
+    from joblib.externals.loky import get_reusable_executor
+    from joblib.externals.loky.process_executor import (
         TerminatedWorkerError,
     )
 

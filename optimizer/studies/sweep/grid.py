@@ -153,7 +153,7 @@ def _faults(grid: Grid, key: str, value: str, at: Location) -> Iterator[tuple[st
     try:
         parse(with_one(grid.text, key, value), grid.file)
     except InputError as error:
-        begin = ".".join(map(str, at[:2] if len(at) > 2 else at))  # noqa: PLR2004
+        begin = ".".join(map(str, at[:2]))
         for problem in error.problems:
             if problem.key.startswith(begin) or problem.key == "place.outdoors":
                 yield problem.code, f"value '{value}': {problem.message}"

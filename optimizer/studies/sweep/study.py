@@ -55,7 +55,7 @@ class Engine:
     def rows(self, grid: Grid, numbers: Sequence[int]) -> Iterator[list[Row]]:
         """Yield rows in whatever order they come."""
         if self.scheduler is not None:
-            from optimizer.studies.sweep.cluster import cluster  # noqa: PLC0415  (optional)
+            from optimizer.studies.sweep.cluster import cluster  # optional
 
             return cluster(grid, numbers, self.scheduler)
         return here(grid, numbers) if self.jobs == 1 else cores(grid, numbers, self.jobs)
@@ -120,10 +120,10 @@ def sweep(
 def stream_of(out: Path, columns: Sequence[Column]) -> Stream:
     """Return the stream of a table, by the end of its name."""
     if out.suffix.casefold() == ".parquet":
-        from optimizer.studies.sweep.parquet_rows import ParquetStream  # noqa: PLC0415  (heavy)
+        from optimizer.studies.sweep.parquet_rows import ParquetStream  # heavy
 
         return ParquetStream(out, columns)
-    from optimizer.studies.sweep.csv_rows import CsvStream  # noqa: PLC0415
+    from optimizer.studies.sweep.csv_rows import CsvStream
 
     return CsvStream(out, columns)
 
