@@ -120,6 +120,21 @@ class FuelUse:
     p10_mj: float | None = None
     p90_mj: float | None = None
 
+    @property
+    def unit(self) -> Literal["kg", "MJ"]:
+        """Unit in which it is counted: MJ where there is no mass."""
+        return "MJ" if self.used_kg is None else "kg"
+
+    @property
+    def used(self) -> float:
+        """What is used, in that unit."""
+        return self.used_mj if self.used_kg is None else self.used_kg
+
+    @property
+    def stock(self) -> float | None:
+        """What there was, in that unit; None: no limit."""
+        return self.stock_mj if self.used_kg is None else self.stock_kg
+
 
 @dataclass(frozen=True, slots=True)
 class BoilAll:

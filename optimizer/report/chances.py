@@ -158,8 +158,9 @@ def _least_sure(plan: Plan, scenario: Scenario) -> Iterator[str]:
         told = "; ".join(
             f"{step.item} on {_day(scenario, step.day)}, {chance(surety(step))}" for step in named
         )
+        them = "it" if len(named) == 1 else "these"
         yield (
-            f"Least sure: {told}. Have a thermometer at hand for these, and time for some minutes "
+            f"Least sure: {told}. Have a thermometer at hand for {them}, and time for some minutes "
             "more."
         )
 

@@ -98,11 +98,8 @@ def _instead(group: Group, diet: str, served: Sequence[Served], dishes: Mapping[
                 "a pot of its own"
             )
     fits = [name for name, dish in dishes.items() if is_food(dish) and not group.unfit(dish)]
-    return (
-        f"another dish for them, such as {{dish: {fits[0]}, for: [{diet}]}}"
-        if fits
-        else ("another dish for them")
-    )
+    such_as = f", such as {{dish: {fits[0]}, for: [{diet}]}}" if fits else ""
+    return f"another dish for them{such_as}"
 
 
 def _has(dish: Dish, word: str) -> bool:

@@ -9,7 +9,6 @@ is said to have brought is burned first, and is paid for but not given back.
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from optimizer.model.eaters import House
 from optimizer.model.household import Item, Scenario
@@ -55,40 +54,55 @@ def shares(plan: Plan, scenario: Scenario) -> tuple[Share, ...]:
     tuple of Share
         In the order of the file; the parts of a fuel come to what is used of it.
     """
-    names = [house.name for house in scenario.houses]
     eaten = {item.number: portions_of(item, scenario) for item in scenario.items}
-    parts = {use.name: _parts(use, plan, scenario, eaten) for use in plan.fuels}
-    brought = {use.name: _brought(use, scenario.houses) for use in plan.fuels}
-    settled = {use.name: _settled(use, parts[use.name], brought[use.name]) for use in plan.fuels}
-    price = {use.name: _price(use, scenario) for use in plan.fuels}
-    made = []
-    for house in scenario.houses:
-        name = house.name
-        fuels = tuple(
-            FuelPart(
-                use.name,
-                _unit(use),
-                parts[use.name][name],
-                brought[use.name][name],
-                settled[use.name][name].back,
-                settled[use.name][name].owed,
-                parts[use.name][name] * price[use.name],
-            )
-            for use in plan.fuels
+    fuels = [_Fuel.of(use, plan, scenario, eaten) for use in plan.fuels]
+    return tuple(_share(house, fuels, eaten) for house in scenario.houses)
+
+
+def _share(
+    house: House, fuels: Sequence["_Fuel"], eaten: Mapping[int, Mapping[str, float]]
+) -> Share:
+    name = house.name
+    parts = tuple(fuel.part(name) for fuel in fuels)
+    return Share(
+        name,
+        house.adults,
+        house.children,
+        sum(each[name] for each in eaten.values()),
+        parts,
+        cost=sum(part.cost for part in parts),
+        settlement=sum(part.owed * fuel.price for part, fuel in zip(parts, fuels, strict=True)),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Fuel:
+    """One fuel shared out, by household."""
+
+    use: FuelUse
+    price: float  # of one kg, or one MJ where there is no mass
+    parts: Mapping[str, float]
+    brought: Mapping[str, float]
+    settled: Mapping[str, "_Settled"]
+
+    @classmethod
+    def of(
+        cls, use: FuelUse, plan: Plan, scenario: Scenario, eaten: Mapping[int, Mapping[str, float]]
+    ) -> "_Fuel":
+        parts, brought = _parts(use, plan, scenario, eaten), _brought(use, scenario.houses)
+        return cls(use, _price(use, scenario), parts, brought, _settled(use, parts, brought))
+
+    def part(self, household: str) -> FuelPart:
+        used, settled = self.parts[household], self.settled[household]
+        return FuelPart(
+            self.use.name,
+            self.use.unit,
+            used,
+            self.brought[household],
+            settled.back,
+            settled.owed,
+            used * self.price,
         )
-        made.append(
-            Share(
-                name,
-                house.adults,
-                house.children,
-                sum(each[name] for each in eaten.values()),
-                fuels,
-                cost=sum(part.cost for part in fuels),
-                settlement=sum(part.owed * price[part.name] for part in fuels),
-            )
-        )
-    assert len(made) == len(names)
-    return tuple(made)
 
 
 def portions_of(item: Item, scenario: Scenario) -> dict[str, float]:
@@ -136,14 +150,6 @@ class _Settled:
     owed: float
 
 
-def _unit(use: FuelUse) -> Literal["kg", "MJ"]:
-    return "MJ" if use.used_kg is None else "kg"
-
-
-def _used(use: FuelUse) -> float:
-    return use.used_mj if use.used_kg is None else use.used_kg
-
-
 def _price(use: FuelUse, scenario: Scenario) -> float:
     """Return money for one kg, or one MJ where there is no mass."""
     store = next(each for each in scenario.stores if each.fuel.name == use.name)
@@ -166,7 +172,7 @@ def _parts(
         for step in on_it:
             _add(by, step.fuel_mj, eaten[step.number])
         _add(mj, fire.start_mj + fire.idle_mj, by if sum(by.values()) else mj)
-    total, used = sum(mj.values()), _used(use)
+    total, used = sum(mj.values()), use.used
     heads = {house.name: house.adults + house.children for house in scenario.houses}
     by = mj if total else heads
     return {name: used * each / sum(by.values()) for name, each in by.items()}
@@ -198,7 +204,7 @@ def _brought(use: FuelUse, houses: Iterable[House]) -> dict[str, float]:
         for each in house.brings:
             if each.fuel == use.name:
                 found[house.name] += (each.j or 0.0) / MJ if each.kg is None else each.kg
-    stock = use.stock_mj if use.used_kg is None else use.stock_kg
+    stock = use.stock
     there = sum(found.values())
     left = min(1.0, stock / there) if there and stock is not None else 1.0
     return {name: each * left for name, each in found.items()}
@@ -208,8 +214,8 @@ def _settled(
     use: FuelUse, parts: Mapping[str, float], brought: Mapping[str, float]
 ) -> dict[str, _Settled]:
     """Return what goes back to whom, and who burned of whose."""
-    used, all_brought = _used(use), sum(brought.values())
-    stock = use.stock_mj if use.used_kg is None else use.stock_kg
+    used, all_brought = use.used, sum(brought.values())
+    stock = use.stock
     common = max(0.0, stock - all_brought) if stock is not None else used
     of_theirs = min(max(0.0, used - common), all_brought)
     share = of_theirs / used if used else 0.0

@@ -9,22 +9,6 @@ from streamlit.testing.v1 import AppTest
 from app.state import SCENARIO
 
 MAIN = Path(__file__).parents[2] / "app" / "main.py"
-SMALL = """\
-# ours
-title: One cold morning
-people: {adults: 1, children: 1}
-days: 1
-place: {altitude: 100 m, kitchen: 15 degC, outdoors: 10 degC, water: 10 degC}
-cook_hours: ["06:00-08:00"] # early
-fuels:
-  sticks: {stock: 3 kg, price: 0.50 EUR / kg}
-  propane: {stock: 1 x 465 g, price: 9.50 EUR / 465 g}
-stoves: {stick_stove: 1, gas_burner: 1}
-pots: {pot_2_5l: 1}
-cookers: {packed_box: 1}
-menu:
-  - {meal: breakfast, at: "07:30", dishes: [porridge]}
-"""
 
 
 @pytest.fixture(autouse=True)
@@ -35,17 +19,11 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
-@pytest.fixture(scope="session")
-def small() -> str:
-    """Give a household that is planned at once: one dish, one morning."""
-    return SMALL
-
-
 @pytest.fixture
-def file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, small: str) -> Path:
     """Give the file that is named on the command line."""
     path = tmp_path / "morning.yaml"
-    path.write_text(SMALL, encoding="utf-8")
+    path.write_text(small, encoding="utf-8")
     monkeypatch.setenv(SCENARIO, str(path))
     return path
 

@@ -4,35 +4,12 @@ from pathlib import Path
 
 import pytest
 
-SMALL = """\
-# ours
-title: One cold morning
-people: {adults: 1, children: 1}
-days: 1
-place: {altitude: 100 m, kitchen: 15 degC, outdoors: 10 degC, water: 10 degC}
-cook_hours: ["06:00-08:00"] # early
-fuels:
-  sticks: {stock: 3 kg, price: 0.50 EUR / kg}
-  propane: {stock: 1 x 465 g, price: 9.50 EUR / 465 g}
-stoves: {stick_stove: 1, gas_burner: 1}
-pots: {pot_2_5l: 1}
-cookers: {packed_box: 1}
-menu:
-  - {meal: breakfast, at: "07:30", dishes: [porridge]}
-"""
-
 
 @pytest.fixture(autouse=True)
 def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Keep what the front end keeps in a folder of this test."""
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
     return tmp_path / "state"
-
-
-@pytest.fixture(scope="session")
-def small() -> str:
-    """Give a household that is planned at once: one dish, one morning."""
-    return SMALL
 
 
 EVIL = "![p](http://evil.example/p.png)"  # a picture asked of another machine, in Markdown
@@ -62,3 +39,19 @@ menu:
 def hostile() -> str:
     """Give a household all of whose words would do harm in a page, a table or a picture."""
     return HOSTILE_TEXT
+
+
+BOILING = """\
+fuel: propane
+pot: pot_2_5l
+air: 15 degC
+altitude: 100 m
+cold: {fuel: 30 g, water: 2 kg, water_left: 1.95 kg, water_from: 12 degC, water_to: 99 degC,
+  time: 12 min}
+"""
+
+
+@pytest.fixture(scope="session")
+def boiling() -> str:
+    """Give a boiling test of a gas burner."""
+    return BOILING

@@ -262,11 +262,12 @@ def kept(desk: Desk, text: str) -> int:
 
 
 @pytest.fixture
-def kitchen(small: str) -> Iterator[Path]:
+def kitchen(small: str, boiling: str) -> Iterator[Path]:
     """Give a folder that another user may look into, with a scenario and a log."""
     folder = Path(tempfile.mkdtemp())
     folder.chmod(0o755)
     (folder / "morning.yaml").write_text(small, encoding="utf-8")
+    (folder / "stove.yaml").write_text(boiling, encoding="utf-8")
     append(folder / "morning.log.jsonl", PEOPLE)
     (folder / "results").mkdir()
     yield folder
@@ -278,7 +279,6 @@ def words(folder: Path) -> dict[str, list[str]]:
     """Give commands that write, by what they write."""
     file, results = folder / "morning.yaml", folder / "results"
     stove = folder / "stove.yaml"
-    stove.write_text(BOILING, encoding="utf-8")
     return {
         "log": ["record", str(file), "--at", "day 1 07:40", "--left", "sticks=2.7 kg"],
         "scenario": ["test-stove", str(stove), "--into", str(file), "--as", "gas_burner"],
@@ -288,14 +288,6 @@ def words(folder: Path) -> dict[str, list[str]]:
     }
 
 
-BOILING = """\
-fuel: propane
-pot: pot_2_5l
-air: 15 degC
-altitude: 100 m
-cold: {fuel: 30 g, water: 2 kg, water_left: 1.95 kg, water_from: 12 degC, water_to: 99 degC,
-  time: 12 min}
-"""
 LOCKED = {"log", "scenario", "followed"}
 
 

@@ -27,14 +27,6 @@ try:
 finally:
     print("peak", resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024, file=sys.stderr)
 """
-BOILING = """\
-fuel: propane
-pot: pot_2_5l
-air: 15 degC
-altitude: 100 m
-cold: {fuel: 30 g, water: 2 kg, water_left: 1.95 kg, water_from: 12 degC, water_to: 99 degC,
-  time: 12 min}
-"""
 WATER = "# water: 2.2 L\n# pot: pot_2_5l\n# room: 15 degC\ntime_min,temp_c\n" + "".join(
     f"{hour * 60},{94 - 4 * hour}\n" for hour in range(7)
 )
@@ -47,10 +39,10 @@ def ran(code: str, *words: str, **more: object) -> "subprocess.CompletedProcess[
 
 
 @pytest.fixture
-def commands(tmp_path: Path, small: str) -> dict[str, list[str]]:
+def commands(tmp_path: Path, small: str, boiling: str) -> dict[str, list[str]]:
     """Give every command but the front end, on a small household."""
     file, stove, box = (tmp_path / name for name in ("shed.yaml", "stove.yaml", "box.csv"))
-    for path, text in ((file, small), (stove, BOILING), (box, WATER)):
+    for path, text in ((file, small), (stove, boiling), (box, WATER)):
         path.write_text(text, encoding="utf-8")
     return {
         "plan": ["plan", str(file), "--sheet", str(tmp_path / "sheet.html"), "--json", "-"],

@@ -138,7 +138,7 @@ def _row_of_plan(plan: Plan) -> Row:
         "fire_min": _number(plan.fire_minutes),
         "saved_share": round(plan.saved.fuel_fraction, SHARE_DIGITS) if plan.saved else None,
     }
-    return row | {column_of(use): _number(_used(use)) for use in plan.fuels}
+    return row | {column_of(use): _number(use.used) for use in plan.fuels}
 
 
 def column_of(use: FuelUse) -> str:
@@ -149,10 +149,6 @@ def column_of(use: FuelUse) -> str:
 def used_column(fuel: str, *, weighed: bool) -> str:
     """Return the column of a fuel, which is weighed or counted by its energy."""
     return f"{fuel}_used_{'kg' if weighed else 'mj'}"
-
-
-def _used(use: FuelUse) -> float:
-    return use.used_mj if use.used_kg is None else use.used_kg
 
 
 def _number(value: float) -> float:
