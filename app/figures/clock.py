@@ -191,20 +191,36 @@ def _meals(day: DayLanes) -> Iterator[Row]:
     per_min = NARROW_PX / (day.last - day.first)
     ends: list[float] = []  # of each row of labels, in pixels of the narrowest chart
     for minute, meals in at.items():
-        text = f"{clock(minute)} {', '.join(dict.fromkeys(meals))}"
-        wide, x = WORD_PX * len(text) + 8, per_min * (minute - day.first)
-        right = x + wide > NARROW_PX
-        begin = x - wide if right else x
-        row = next((n for n, end in enumerate(ends) if end <= begin), len(ends))
-        ends[row : row + 1] = [x if right else x + wide]
-        yield {
-            "x": minute,
-            "text": text,
-            "row": row,
-            "y": MEAL_PX * (row + 1) - 4,
-            "begin": MEAL_PX * row,
-            "align": "right" if right else "left",
-        }
+        x = per_min * (minute - day.first)
+        for text in _labels(clock(minute), list(dict.fromkeys(meals)), max(x, NARROW_PX - x)):
+            wide = _wide(text)
+            right = x + wide > NARROW_PX and x > NARROW_PX / 2
+            begin = x - wide if right else x
+            row = next((n for n, end in enumerate(ends) if end <= begin), len(ends))
+            ends[row : row + 1] = [x if right else x + wide]
+            yield {
+                "x": minute,
+                "text": text,
+                "row": row,
+                "y": MEAL_PX * (row + 1) - 4,
+                "begin": MEAL_PX * row,
+                "align": "right" if right else "left",
+            }
+
+
+def _wide(text: str) -> float:
+    """Guess how wide a label is [px]."""
+    return WORD_PX * len(text) + 8
+
+
+def _labels(at: str, meals: Sequence[str], room_px: float) -> list[str]:
+    """Write the meals of one minute, together if there is room; what is too long is cut."""
+    together = f"{at} {', '.join(meals)}"
+    if _wide(together) <= room_px:
+        return [together]
+    most = int((room_px - 8) / WORD_PX)
+    each = [f"{at} {meal}" for meal in meals]
+    return [text if len(text) <= most else f"{text[: most - 1]}\u2026" for text in each]
 
 
 def clock_chart(day: DayLanes, look: Look, name: str) -> alt.LayerChart:

@@ -71,23 +71,9 @@ def _steps(plan: Plan) -> tuple[Step, ...]:
     return (*plan.steps, *plan.under_way)
 
 
-def dish_name(step: Step, plan: Plan) -> str:
-    """Say which dish, and which of its pots where there are several.
-
-    Parameters
-    ----------
-    step
-        One step.
-    plan
-        Its plan.
-    """
-    several = any(s.number == step.number and s.batch > 1 for s in _steps(plan))
-    return f"{step.item}, pot {step.batch}" if several else step.item
-
-
 def _spells(number: int, step: Step, plan: Plan, names: Names) -> Iterator[_Spell]:
     """Yield where a pot stays, one place after the other."""
-    dish = dish_name(step, plan)
+    dish = names.dish(step, _steps(plan))
     if step.soak_from is not None:
         yield _Spell("side", SOAKING, dish, number, (Piece("soak", step.soak_from, step.on),))
     run: list[Stretch] = []

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Protocol
 
 from optimizer.model.household import Scenario
+from optimizer.model.plan import Step
 from optimizer.model.things import Cooker, Fuel, Stove
 from optimizer.planning.contents import DRY
 
@@ -39,6 +40,8 @@ class Names:
         self._pots = _labels(own.pot for own in scenario.pots)
         self._cookers = _labels(self.cookers.values())
         self._fuels = _labels(self.fuels.values())
+        items = (*scenario.items, *(each.item for each in scenario.under_way))
+        self._away = {i.number: i.carried.to for i in items if i.carried and i.carried.to}
         foods = [part.food for item in scenario.items for part in item.dish.ingredients]
         self._foods = {food.name: food.label for food in foods}
         self._dry = {word for f in foods if f.water < DRY for word in (f.name, f.label)}
@@ -64,6 +67,21 @@ class Names:
         """Say which food, by its name or its label; how it is cut stands in brackets."""
         kind, _, cut = self._foods.get(name, _spaced(name)).partition(", ")
         return f"{kind} ({cut})" if cut else kind
+
+    def dish(self, step: Step, pots: Iterable[Step]) -> str:
+        """Say which dish, for where it is carried, and which of its pots where there are several.
+
+        Parameters
+        ----------
+        step
+            One pot of it.
+        pots
+            All that are on at any time.
+        """
+        to = self._away.get(step.number)
+        several = any(each.number == step.number and each.batch > 1 for each in pots)
+        away = f" for {to}" if to else ""
+        return f"{step.item}{away}, pot {step.batch}" if several else f"{step.item}{away}"
 
     def is_bean(self, name: str) -> bool:
         """Tell whether a food, by name or label, is a bean that must be soaked."""

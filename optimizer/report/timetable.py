@@ -54,8 +54,7 @@ class Teller:
             if scenario.is_apart(item)
         }
         self.kg_per_mj = {f.name: f.used_kg / f.used_mj for f in plan.fuels if f.used_kg}
-        pots = (*plan.steps, *plan.under_way)
-        self.split = {step.number for step in pots if step.batch > 1}
+        self.pots = (*plan.steps, *plan.under_way)
 
     # fires
 
@@ -102,7 +101,7 @@ class Teller:
 
     def step(self, step: Step) -> Iterator[Doing]:
         """Tell one dish from the soaking to the table."""
-        dish = self.dish(step)
+        dish = self.names.dish(step, self.pots)
         if step.soak_from is not None:
             yield Doing(step.soak_from, SOAK, "down", dish, self.soaking(step))
         yield Doing(step.on, ON, "down", dish, self.setting_on(step))
@@ -120,13 +119,6 @@ class Teller:
                     yield Doing(draw.steeped.serve, SERVE, "exact", draw.use, ready)
             return
         yield Doing(step.serve, SERVE, "exact", dish, self.serving(step))
-
-    def dish(self, step: Step) -> str:
-        """Name a dish, whither it is carried, and its pot where it needs several."""
-        item = self.items.get(step.number)
-        away = f" for {item.carried.to}" if item and item.carried and item.carried.to else ""
-        pot = f", pot {step.batch}" if step.number in self.split else ""
-        return f"{step.item}{away}{pot}"
 
     def drawing(self, draw: Drawn, *, last: bool) -> str:
         """Tell one draw: how much, for what, and how hot it is."""

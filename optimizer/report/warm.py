@@ -4,7 +4,6 @@ from collections.abc import Iterable, Iterator
 
 from optimizer.model.household import DAY_MIN, Scenario
 from optimizer.model.plan import Plan
-from optimizer.report.lanes import dish_name
 from optimizer.report.measures import Measures, served_at
 from optimizer.report.names import Names
 from optimizer.scenario.clock import clock
@@ -67,7 +66,7 @@ def _rows(
     for each in warm:
         step = plan.steps[each.step]
         yield {
-            "dish": dish_name(step, plan),
+            "dish": names.dish(step, plan.steps),
             "cooker": names.cooker(step.cooker or ""),
             "from": clock(step.off if step.move is None else step.move),
             "served": clock(each.serve),

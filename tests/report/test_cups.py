@@ -4,7 +4,7 @@ import re
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from optimizer import shelf
@@ -29,6 +29,7 @@ def test_what_is_measured_out_is_near_to_what_is_meant(cups: float) -> None:
     assert millilitres(measured(cups)) == pytest.approx(meant, rel=0.13, abs=0.7)
 
 
+@example(2.125)  # between two measures
 @given(st.floats(1, 60))
 def test_a_cup_and_more_is_within_a_twentieth(cups: float) -> None:
     meant = 1000 * CUP_L * cups
@@ -48,6 +49,7 @@ def test_a_cup_and_more_is_within_a_twentieth(cups: float) -> None:
         (0.99, "1 cup"),
         (1.125, "1 cup + 2 tbsp"),
         (1.34, "1 1/3 cups"),
+        (2.125, "2 cups + 2 tbsp"),
         (2.84, "2 3/4 cups"),
         (12.5, "12 1/2 cups"),
         (19.6, "20 cups"),

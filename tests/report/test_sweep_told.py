@@ -102,7 +102,7 @@ def test_what_is_not_known_is_null_for_programs():
 def test_fuel_goes_across_people_up_and_all_else_has_panels():
     whole = panels_of(sweep_of("outdoors=-5,5 degC", "people=1..3", "sticks=1,2 kg"))
     assert (whole.across.key, whole.up.key) == ("sticks", "people")
-    assert [panel.title for panel in whole.panels] == ["outdoors -5 degC", "outdoors 5 degC"]
+    assert [panel.title for panel in whole.panels] == ["outdoors -5 °C", "outdoors 5 °C"]
     squares = {(s.across, s.up): s.days for s in whole.panels[1].squares}
     assert squares == {("1", "1"): 7, ("2", "1"): 8, ("1", "2"): 9, ("2", "2"): 10,
                        ("1", "3"): 11, ("2", "3"): 12}  # fmt: skip

@@ -9,6 +9,7 @@ from optimizer.report.dates import day_name
 from optimizer.report.doings import END, LIGHT, ON, SERVE, SOAK, Doing
 from optimizer.report.households import cooks_of
 from optimizer.report.measures import Measures
+from optimizer.report.names import Names
 from optimizer.report.sheet.fit import Fit, close_fit, fits_wide
 from optimizer.report.sheet.readings import Advice, advice_of, is_read, unsure_of
 from optimizer.report.sheet.strip import Strip, strip_of
@@ -60,7 +61,8 @@ def day_page(
     Day
         The page.
     """
-    label = {number: _label(step, plan.steps) for number, step in enumerate(plan.steps)}
+    names = Names(scenario)
+    label = {n: names.dish(step, plan.steps) for n, step in enumerate(plan.steps)}
     strip = strip_of(day, plan.steps, label)
     rows = tuple(_row(doing) for doing in todo)
     served = [doing.of for doing in todo if doing.order == SERVE and isinstance(doing.of, Step)]
@@ -91,12 +93,6 @@ def _joined(rows: Sequence[Row]) -> tuple[Row, ...]:
         else:
             joined.append(row)
     return tuple(joined)
-
-
-def _label(step: Step, steps: Sequence[Step]) -> str:
-    """Name a dish, and its pot where it needs several."""
-    several = any(other.number == step.number and other.batch > 1 for other in steps)
-    return f"{step.item}, pot {step.batch}" if several else step.item
 
 
 def _read(todo: Sequence[Doing]) -> list[Step]:

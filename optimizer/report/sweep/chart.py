@@ -5,6 +5,7 @@ from typing import Any
 import altair as alt
 
 from optimizer.report.sweep.panels import Panel, Panels
+from optimizer.report.sweep.text import spoken_unit
 from optimizer.studies.sweep.axes import Axis
 
 FONT = "Liberation Sans, Arial, Helvetica, sans-serif"
@@ -62,7 +63,8 @@ def axis_title(axis: Axis) -> str:
     axis
         What is varied.
     """
-    return f"{axis.key.replace('_', ' ')}, {axis.unit}" if axis.unit else axis.key.replace("_", " ")
+    unit, name = spoken_unit(axis), axis.key.replace("_", " ")
+    return f"{name}, {unit}" if unit else name
 
 
 def told(panel: Panel, whole: Panels) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
 
-from optimizer.report.sweep.text import days_word
+from optimizer.report.sweep.text import days_word, spoken_unit
 from optimizer.studies.sweep.axes import Axis
 from optimizer.studies.sweep.changing import EATERS
 from optimizer.studies.sweep.outcome import Row
@@ -84,13 +84,19 @@ def _panels(known: Sweep, across: Axis, up: Axis | None, others: list[Axis]) -> 
             days = row.get("days_lasted")
             known_days = days if isinstance(days, int) else None
             squares.append(Square(_short(wide, across), _short(high, up), known_days, _word(row)))
-        yield Panel(", ".join(f"{key} {value}" for key, value in at.items()), tuple(squares))
+        title = ", ".join(f"{axis.key} {_spoken(at[axis.key], axis)}" for axis in others)
+        yield Panel(title, tuple(squares))
 
 
 def _short(value: str, axis: Axis | None) -> str:
     """Leave out the unit, which stands beside the axis."""
     unit = axis.unit if axis else None
     return value.removesuffix(unit).strip() if unit else value
+
+
+def _spoken(value: str, axis: Axis) -> str:
+    """Write a value with its unit as it is printed."""
+    return f"{_short(value, axis)} {spoken_unit(axis)}".strip()
 
 
 def _word(row: Row) -> str:

@@ -50,7 +50,18 @@ def point_words(row: Row, axes: Sequence[Axis]) -> str:
 def _said(row: Row, axis: Axis) -> str:
     value = row[axis.column]
     written = f"{value:g}" if isinstance(value, int | float) else str(value)
-    return f"{written} {axis.unit or ''}".strip()
+    return f"{written} {spoken_unit(axis)}".strip()
+
+
+def spoken_unit(axis: Axis) -> str:
+    """Write the unit of an axis as it is printed, empty where it has none.
+
+    Parameters
+    ----------
+    axis
+        What was varied.
+    """
+    return {"degC": "°C", "degF": "°F"}.get(axis.unit or "", axis.unit or "")
 
 
 def days_word(row: Row) -> str:
