@@ -41,6 +41,7 @@ class Column:
     money: float
     tend_min: float
     way: object = field(default=None, compare=False)
+    served_c: float = field(default=0.0, compare=False)  # careful; only parts what is equal
 
 
 @dataclass(frozen=True, slots=True)

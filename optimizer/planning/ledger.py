@@ -15,6 +15,9 @@ from optimizer.planning.columns import Burn, Column, Kitchen, Lighting
 
 SLACK_J = 10.0  # what rounding in a solver may come to; far less than a match
 SLACK_SHARE = 1e-5
+MEASURES = ("money", "energy", "tending")
+
+Costs = tuple[float, float, float]  # in their order: money, J, minutes
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,18 +140,47 @@ def price_of(chosen: Iterable[Column], kitchen: Kitchen, goal: str) -> float:
     float
         In money, J or min.
     """
+    if goal in MEASURES:
+        return costs_of(chosen, kitchen)[MEASURES.index(goal)]
+    return fuel_of(chosen, kitchen).get(goal, 0.0)
+
+
+def costs_of(chosen: Iterable[Column], kitchen: Kitchen) -> Costs:
+    """Count what a choice of columns costs in all measures: money, J and minutes.
+
+    Parameters
+    ----------
+    chosen : iterable of Column
+        What is cooked.
+    kitchen : Kitchen
+        Its lightings say what fires cost.
+    """
     chosen = tuple(chosen)
-    if goal not in ("money", "tending"):
-        used = fuel_of(chosen, kitchen)
-        return sum(used.values()) if goal == "energy" else used.get(goal, 0.0)
-    price = sum(c.money if goal == "money" else c.tend_min for c in chosen)
+    money, energy, tending = fire_costs(chosen, kitchen)
+    return (
+        money + sum(c.money for c in chosen),
+        energy + sum(c.fuel_j for c in chosen),
+        tending + sum(c.tend_min for c in chosen),
+    )
+
+
+def fire_costs(chosen: Iterable[Column], kitchen: Kitchen) -> Costs:
+    """Count what lighting and idle fires cost alone: money, J and minutes.
+
+    Parameters
+    ----------
+    chosen : iterable of Column
+        What is cooked.
+    kitchen : Kitchen
+        Its lightings say what fires cost.
+    """
+    money = energy = tending = 0.0
     for lit in fires_of(chosen, kitchen):
-        lighting = kitchen.lightings[lit.stove]
-        if goal == "money":
-            price += (lit.start_j + lit.idle_j) * lighting.money_j
-        else:
-            price += lighting.start_min + lighting.tend * lit.idle_min
-    return price
+        lighting, burnt = kitchen.lightings[lit.stove], lit.start_j + lit.idle_j
+        money += burnt * lighting.money_j
+        energy += burnt
+        tending += lighting.start_min + lighting.tend * lit.idle_min
+    return money, energy, tending
 
 
 def audit(chosen: Iterable[Column], kitchen: Kitchen) -> None:

@@ -11,18 +11,17 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import Literal
 
-from optimizer.errors import CheckError
 from optimizer.planning.alike import merge
 from optimizer.planning.board import Board, scale, start_of, terms
 from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.days import Kind, kinds_of
+from optimizer.planning.found import PROVEN, Result, result
 from optimizer.planning.ladder import Ladder
 from optimizer.planning.later import then
-from optimizer.planning.ledger import audit, fires_of, price_of
 from optimizer.planning.levels import climb
 from optimizer.planning.memory import Memory
 from optimizer.planning.rows import build
-from optimizer.planning.shortage import Shortage, least_change
+from optimizer.planning.settling import settle
 from optimizer.planning.sifting import sift
 from optimizer.planning.solver import (
     Outcome,
@@ -34,27 +33,10 @@ from optimizer.planning.solver import (
     solve,
 )
 
-__all__ = ["Result", "Shortage", "audit", "least_change", "price_of", "schedule"]
-
-Status = Literal["optimal", "within_gap", "stopped", "time_limit", "infeasible", "no_plan"]
 Found = Literal["optimal", "feasible", "no_solution"]
-_PROVEN = 1e-6
 FEW = 6000  # columns; as many are solved whole, at once
 MANY_TO_SIFT = 1600  # columns; with fewer it takes as long as it spares
 FEW_DAYS = 3  # fewer blocks than this gain nothing from two levels
-
-
-@dataclass(frozen=True, slots=True)
-class Result:
-    """A schedule and how good it is proven to be; value and bound are of the first goal."""
-
-    status: Status
-    chosen: tuple[Column, ...]
-    value: float | None  # money, J or minutes
-    bound: float | None
-    gap: float | None
-    seconds: float
-    lit: tuple[tuple[str, int], ...]  # stove and window
 
 
 @dataclass(slots=True)
@@ -139,8 +121,12 @@ def schedule(
     until = watch.begin + time_limit_s
     task = _Task(alike.columns, alike.kitchen, tuple(goals), gap, until, solver)
     memory = memory or Memory()
-    found = _search(task, watch, memory, alike.together(memory.chosen))
-    return replace(found, chosen=alike.apart(found.chosen))
+    chosen, outcomes = _search(task, watch, memory, alike.together(memory.chosen))
+    settled = settle(alike.apart(chosen), columns, kitchen)
+    return result(settled, kitchen, goals[0], outcomes, watch.seconds, stopped=watch.stopped)
+
+
+_Found = tuple[tuple[Column, ...], Sequence[Outcome]]  # what is chosen; of each goal
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +146,7 @@ class _Task:
         return self.until - time.perf_counter()
 
 
-def _search(task: _Task, watch: _Watch, memory: Memory, start: tuple[Column, ...]) -> Result:
+def _search(task: _Task, watch: _Watch, memory: Memory, start: tuple[Column, ...]) -> _Found:
     """Search in two levels where that gains something, or else all columns at once."""
     apart = task.solver == "highs" and len(task.columns) > FEW and not task.kitchen.limits
     kinds = kinds_of(task.columns, task.kitchen) if apart else ()
@@ -171,7 +157,7 @@ def _search(task: _Task, watch: _Watch, memory: Memory, start: tuple[Column, ...
 
 def _whole(
     task: _Task, watch: _Watch, start: tuple[Column, ...] = (), known: float | None = None
-) -> Result:
+) -> _Found:
     """Solve one program over all columns; a bound known before is in the program's units."""
     chosen: tuple[Column, ...] = ()
     if len(task.columns) > MANY_TO_SIFT and task.solver == "highs":
@@ -206,7 +192,7 @@ def _whole(
             break
         watch.fixed = True
         _keep(board, goal, outcome, task.gap)
-    return _result(chosen, task.kitchen, task.goals[0], outcomes, watch)
+    return chosen, outcomes
 
 
 def _enough(known: float, gap: float, best: float | None, bound: float | None) -> bool:
@@ -231,7 +217,7 @@ def _by_days(
     watch: _Watch,
     kinds: tuple[Kind, ...],
     memory: Memory,
-) -> Result:
+) -> _Found:
     """Search in two levels; what they leave open is left to the whole program, if that is small."""
     goal = task.goals[0]
     watch.factor = scale(goal)
@@ -248,44 +234,12 @@ def _by_days(
     found: Found = "feasible" if ladder.chosen else "no_solution"
     status: Found = "optimal" if ladder.done else found
     told = Outcome(status, "two levels", ladder.value, ladder.bound, None, watch.seconds, 0)
-    return _result(ladder.chosen, task.kitchen, goal, [told], watch)
+    return ladder.chosen, [told]
 
 
 def _keep(board: Board, goal: str, outcome: Outcome, gap: float) -> None:
     """Let the next goal have what lies within the gap of the bound, and no more."""
     best = outcome.objective or 0.0
     most = best if outcome.bound is None or gap >= 1 else max(best, outcome.bound / (1 - gap))
-    room = _PROVEN * max(1.0, abs(most))
+    room = PROVEN * max(1.0, abs(most))
     add_row(board.program, f"keep[{goal}]", terms(board, goal), "<=", most + room)
-
-
-def _result(
-    chosen: tuple[Column, ...],
-    kitchen: Kitchen,
-    goal: str,
-    outcomes: Sequence[Outcome],
-    watch: _Watch,
-) -> Result:
-    if not chosen and kitchen.items:
-        status: Status = "infeasible" if outcomes[0].status == "infeasible" else "no_plan"
-        _expect(outcomes[0], "infeasible", "no_solution")
-        return Result(status, (), None, None, None, watch.seconds, ())
-    audit(chosen, kitchen)
-    value, bound = price_of(chosen, kitchen, goal), outcomes[0].bound
-    if bound is not None:
-        bound = min(value, bound * scale(goal))
-    gap = None if bound is None else (value - bound) / abs(value) if value else 0.0
-    lit = tuple((fire.stove, fire.window) for fire in fires_of(chosen, kitchen))
-    return Result(_status(outcomes[-1], gap, watch), chosen, value, bound, gap, watch.seconds, lit)
-
-
-def _status(last: Outcome, gap: float | None, watch: _Watch) -> Status:
-    if last.status != "optimal":
-        _expect(last, "feasible", "no_solution")
-        return "stopped" if watch.stopped else "time_limit"
-    return "optimal" if gap is not None and gap <= _PROVEN else "within_gap"
-
-
-def _expect(outcome: Outcome, *statuses: str) -> None:
-    if outcome.status not in statuses:
-        raise CheckError(f"the solver fails: {outcome.status}, {outcome.reason}")

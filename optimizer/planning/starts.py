@@ -227,7 +227,14 @@ def _column(cooking: Cooking, number: int, windows: tuple[Window, ...]) -> Colum
         money=fuel_j * price_j(way.store),
         tend_min=on_fire if stove.tended else handling,
         way=cooking,
+        served_c=_served_c(cooking),
     )
+
+
+def _served_c(cooking: Cooking) -> float:
+    """Return the careful temperature of a dish at its meal [degC]."""
+    last_off = cooking.off if cooking.reboil is None else cooking.reboil.off
+    return float(cooking.way.rest.careful_c[(cooking.item.serve_min - last_off) // GRID_MIN])
 
 
 def steeped_in(item: Item, turn_min: int) -> Iterator[Use]:

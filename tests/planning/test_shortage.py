@@ -6,7 +6,8 @@ import pytest
 
 from optimizer.planning import shortage
 from optimizer.planning.columns import Column
-from optimizer.planning.schedule import least_change, schedule
+from optimizer.planning.schedule import schedule
+from optimizer.planning.shortage import least_change
 from optimizer.planning.solver import Outcome
 
 
