@@ -8,19 +8,18 @@ import numpy as np
 
 from optimizer.model.household import DAY_MIN, Item, Window
 from optimizer.model.plan import Reboil
-from optimizer.model.things import Rules
 from optimizer.physics import heating
 from optimizer.physics.ranges import Values
 from optimizer.planning.boiling import rate_at
 from optimizer.planning.columns import Burn, Column, Use
 from optimizer.planning.contents import round_up
 from optimizer.planning.resting import GRID_MIN, LONGEST_MIN, Curve
-from optimizer.planning.stock import price_j
 from optimizer.planning.ways import Way
 
 FIRST_TRIES = 3  # starts tried for a dish that is boiled again
 TRY_MIN = 10  # apart of the times at which a second boil is tried
 LEAST_REBOIL_MIN = 1.0
+_SHARED = 100_000
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -135,9 +134,10 @@ def _reboil(item: Item, way: Way, on: int, off: int, second: Window) -> Cooking 
     """Return the latest second boil in some cook hours that serves the dish done and hot."""
     end = min(second.end_min, item.serve_min)
     last = not_after(end - 2 * GRID_MIN, item, GRID_MIN)
-    for at in range(last, max(first_on(way, second), off), -TRY_MIN):
+    late = max(0, last - off - way.warm_min)  # by then it is too cold
+    for at in range(last - round_up(late, TRY_MIN), max(first_on(way, second), off), -TRY_MIN):
         cold = (at - off) // GRID_MIN
-        if cold >= len(way.rest.careful_c) or way.rest.careful_c[cold] < way.at.rules.hot_c:
+        if way.rest.careful_c[cold] < way.at.rules.hot_c:
             continue
         from_c, up = float(way.rest.careful_c[cold]), float(_up_again(way)[cold])
         again_off = at + round_up(up + LEAST_REBOIL_MIN, GRID_MIN)
@@ -210,21 +210,21 @@ def _column(cooking: Cooking, number: int, windows: tuple[Window, ...]) -> Colum
     way, item = cooking.way, cooking.item
     stove = way.own.stove
     off = cooking.on if way.sunny else cooking.off  # nobody stands by in the sun, nothing burns
-    burns = [Burn(stove.name, number, cooking.on, off)]
+    burns = [_burn(stove.name, number, cooking.on, off)]
     if (again := cooking.reboil) is not None:
         second = next(n for n, w in enumerate(windows) if w.start_min <= again.on < w.end_min)
-        burns.append(Burn(stove.name, second, again.on, again.off))
-    on_fire = sum(burn.end - burn.start for burn in burns)
+        burns.append(_burn(stove.name, second, again.on, again.off))
+    on_fire = sum([burn.end - burn.start for burn in burns])
     fuel_j = fuel_of(cooking)
     handling = len(burns) * way.at.rules.handling_min
     return Column(
         item=item.number,
         stove=stove.name,
         burns=tuple(burns),
-        uses=tuple(_uses(cooking, burns, way.at.rules)),
+        uses=(*_on_stove(cooking, burns), *_uses(cooking)),
         fuel=way.store.fuel.name,
         fuel_j=fuel_j,
-        money=fuel_j * price_j(way.store),
+        money=fuel_j * way.price_j,
         tend_min=on_fire if stove.tended else handling,
         way=cooking,
         served_c=_served_c(cooking),
@@ -246,22 +246,31 @@ def steeped_in(item: Item, turn_min: int) -> Iterator[Use]:
             yield Use(f"cooker:{draw.steep.cooker.name}", poured, until)
 
 
-def _uses(cooking: Cooking, burns: list[Burn], rules: Rules) -> Iterator[Use]:
-    """Yield what one column keeps busy, and when."""
-    way, serve = cooking.way, cooking.item.serve_min
-    if way.sunny:
-        yield Use(f"stove:{way.own.stove.name}", cooking.on, cooking.off)
-    for burn in () if way.sunny else burns:
-        yield Use(f"stove:{burn.stove}", burn.start, burn.end)
-        if way.own.stove.tended:
-            yield Use("cook", burn.start, burn.end)
-    turn = int(rules.turn_min)
-    back = serve + (cooking.item.carried.back_min if cooking.item.carried else 0)
-    served = back + turn
-    emptied = cooking.rest_from + turn
-    early = way.finish == "vacuum" or cooking.item.dish.serve == "any"
-    yield Use(f"pot:{way.pot.name}", cooking.on, emptied if early else served)
-    yield from steeped_in(cooking.item, turn)
+def _on_stove(cooking: Cooking, burns: Sequence[Burn]) -> Iterator[Use]:
+    """Yield which stove is held and when, and the cook who stays beside it."""
+    stove = cooking.way.own.stove
+    if cooking.way.sunny:
+        yield _use(f"stove:{stove.name}", cooking.on, cooking.off)
+        return
+    for burn in burns:
+        yield _use(f"stove:{burn.stove}", burn.start, burn.end)
+        if stove.tended:
+            yield _use("cook", burn.start, burn.end)
+
+
+def _uses(cooking: Cooking) -> Iterator[Use]:
+    """Yield the pot and the cookers that one column keeps busy, and when."""
+    way, item = cooking.way, cooking.item
+    turn = int(way.at.rules.turn_min)
+    back = item.serve_min + (item.carried.back_min if item.carried else 0)
+    early = way.finish == "vacuum" or item.dish.serve == "any"
+    yield _use(f"pot:{way.pot.name}", cooking.on, (cooking.rest_from if early else back) + turn)
+    if item.drawn:
+        yield from steeped_in(item, turn)
     if way.cooker is not None:
-        until = served if way.finish == "vacuum" else back
-        yield Use(f"cooker:{way.cooker.cooker.name}", cooking.rest_from, until)
+        until = back + turn if way.finish == "vacuum" else back
+        yield _use(f"cooker:{way.cooker.cooker.name}", cooking.rest_from, until)
+
+
+_use = lru_cache(maxsize=_SHARED)(Use)  # many columns hold the same things at the same time
+_burn = lru_cache(maxsize=_SHARED)(Burn)

@@ -26,6 +26,7 @@ from optimizer.planning.resting import (
     rest,
 )
 from optimizer.planning.steeping import needed_c
+from optimizer.planning.stock import price_j
 
 WATER_J_KGK = 4190.0
 NEVER_COLD = -273.0  # no temperature is asked for
@@ -65,6 +66,11 @@ class Way:
     def sunny(self) -> bool:
         """Whether the sun heats it: no fire, no fuel, nobody beside it."""
         return self.store.fuel.kind == "sun"
+
+    @cached_property
+    def price_j(self) -> float:
+        """What a joule of its fuel costs."""
+        return price_j(self.store)
 
     @cached_property
     def fall_min(self) -> int:
@@ -110,6 +116,11 @@ class Way:
         if self.cooker is not None or self.load.dish.serve == "any" or self.load.draws:
             return LONGEST_MIN
         return int(self.at.rules.rest_min)
+
+    @cached_property
+    def warm_min(self) -> int:
+        """Longest rest after which it is surely above the least temperature of hot food."""
+        return int(MINUTES[self.rest.careful_c >= self.at.rules.hot_c].max(initial=0))
 
     @cached_property
     def _on_per_hold(self) -> float:
