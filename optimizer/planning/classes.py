@@ -131,7 +131,13 @@ def _key(column: Column, moments: Moments, step_j: float) -> object:
 def _class(members: tuple[Column, ...], moments: Moments) -> Class:
     first = members[0]
     windows = tuple(dict.fromkeys(burn.window for burn in first.burns))
-    minutes = [(s, [_within(m, s) for m in members]) for s in _stretches(windows, moments)]
+    told = [_minutes(member, moments) for member in members]
+    near = {stretch for each in told for stretch in each}
+    minutes = [
+        (stretch, [each.get(stretch, 0) for each in told])
+        for stretch in _stretches(windows, moments)
+        if stretch in near
+    ]
     return Class(
         item=first.item,
         stove=first.stove,
@@ -143,7 +149,7 @@ def _class(members: tuple[Column, ...], moments: Moments) -> Class:
         tended=any(use.resource == "cook" for use in first.uses),
         members=members,
         least=tuple((s, min(each)) for s, each in minutes if min(each)),
-        most=tuple((s, max(each)) for s, each in minutes if max(each)),
+        most=tuple((s, max(each)) for s, each in minutes),
         across=tuple(
             (window, minute)
             for window in windows
@@ -160,13 +166,18 @@ def _stretches(windows: Sequence[int], moments: Moments) -> Iterator[Stretch]:
             yield window, start, end
 
 
-def _within(column: Column, stretch: Stretch) -> int:
-    window, start, end = stretch
-    return sum(
-        max(0, min(end, burn.end) - max(start, burn.start))
-        for burn in column.burns
-        if burn.window == window
-    )
+def _minutes(column: Column, moments: Moments) -> dict[Stretch, int]:
+    """Return in which stretches a column burns, and for how many minutes."""
+    found: dict[Stretch, int] = {}
+    for burn in column.burns:
+        cuts = moments[burn.window]
+        first, last = bisect_right(cuts, burn.start) - 1, bisect_left(cuts, burn.end)
+        for start, end in pairwise(cuts[max(0, first) : last + 1]):
+            stretch = (burn.window, start, end)
+            minutes = min(end, burn.end) - max(start, burn.start)
+            if minutes > 0:
+                found[stretch] = found.get(stretch, 0) + minutes
+    return found
 
 
 def _burns_at(column: Column, minute: int) -> bool:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from optimizer.model.household import DAY_MIN
 from optimizer.planning.columns import Column, Kitchen
-from optimizer.planning.ledger import fuel_of, price_of
+from optimizer.planning.ledger import tally
 
 Block = tuple[Column, ...]
 
@@ -56,8 +56,8 @@ class Kind:
     def plan_of(self, picks: tuple[int, ...], goal: str) -> DayPlan:
         """Return what the columns at some positions come to together."""
         mine = tuple(self.columns[pick] for pick in picks)
-        used = tuple(sorted(fuel_of(mine, self.kitchen).items()))
-        return DayPlan(picks, price_of(mine, self.kitchen, goal), used)
+        taken = tally(mine, self.kitchen)
+        return DayPlan(picks, taken.of(goal), tuple(sorted(taken.fuel_j.items())))
 
     def keep(self, plan: DayPlan) -> DayPlan:
         """Keep a plan, once."""

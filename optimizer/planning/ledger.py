@@ -8,16 +8,14 @@ import math
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from optimizer.errors import CheckError
-from optimizer.planning.columns import Burn, Column, Kitchen, Lighting
+from optimizer.planning.columns import Column, Kitchen
 
 SLACK_J = 10.0  # what rounding in a solver may come to; far less than a match
 SLACK_SHARE = 1e-5
-MEASURES = ("money", "energy", "tending")
-
-Costs = tuple[float, float, float]  # in their order: money, J, minutes
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,48 +46,52 @@ def fires_of(chosen: Iterable[Column], kitchen: Kitchen) -> tuple[Lit, ...]:
     tuple of Lit
         As many for every stove and window as take least fuel.
     """
-    burns: dict[tuple[str, int], list[Burn]] = defaultdict(list)
+    pots: dict[tuple[str, int], list[tuple[int, int]]] = defaultdict(list)
     for column in chosen:
         for burn in column.burns:
             if burn.stove in kitchen.lightings:
-                burns[burn.stove, burn.window].append(burn)
-    lit = [
-        fire
-        for (stove, window), group in burns.items()
-        for fire in _fires(kitchen.lightings[stove], window, group)
-    ]
+                pots[burn.stove, burn.window].append((burn.start, burn.end))
+    lit: list[Lit] = []
+    for (stove, window), spans in pots.items():
+        lighting = kitchen.lightings[stove]
+        fire = (lighting.places, lighting.start_j, lighting.idle_w)
+        lit += _fires(stove, window, *fire, tuple(sorted(spans)))
     return tuple(sorted(lit, key=lambda fire: (fire.first, fire.stove, fire.last)))
 
 
-def _fires(lighting: Lighting, window: int, burns: Sequence[Burn]) -> Iterator[Lit]:
-    """Yield the fires of one stove in one window: the n-th burns whenever n are needed."""
-    pots = list(_spans((burn.start, burn.end) for burn in burns))
-    most = max(math.ceil(count / lighting.places) for _, _, count in pots)
+@lru_cache(maxsize=65536)  # a search asks for the same pots on a stove again and again
+def _fires(
+    stove: str,
+    window: int,
+    places: int,
+    start_j: float,
+    idle_w: float,
+    spans: tuple[tuple[int, int], ...],
+) -> tuple[Lit, ...]:
+    """Return the fires of one stove in one window: the n-th burns whenever n are needed."""
+    pots = list(_spans(spans))
+    most = max(math.ceil(count / places) for _, _, count in pots)
+    found: list[Lit] = []
     for level in range(most):
         run: list[tuple[int, int, float]] = []
         for start, end, count in pots:
-            over = min(max(count - level * lighting.places, 0), lighting.places)
+            over = min(max(count - level * places, 0), places)
             if not over:
                 continue
-            if run and (start - run[-1][1]) * 60.0 * lighting.idle_w > lighting.start_j:
-                yield _lit(lighting, window, run)
+            if run and (start - run[-1][1]) * 60.0 * idle_w > start_j:
+                found.append(_lit(stove, window, start_j, idle_w, run))
                 run = []
-            run.append((start, end, over / lighting.places))
-        yield _lit(lighting, window, run)
+            run.append((start, end, over / places))
+        found.append(_lit(stove, window, start_j, idle_w, run))
+    return tuple(found)
 
 
-def _lit(lighting: Lighting, window: int, run: Sequence[tuple[int, int, float]]) -> Lit:
+def _lit(
+    stove: str, window: int, start_j: float, idle_w: float, run: Sequence[tuple[int, int, float]]
+) -> Lit:
     first, last = run[0][0], run[-1][1]
-    idle_min = last - first - sum((end - start) * share for start, end, share in run)
-    return Lit(
-        stove=lighting.stove,
-        window=window,
-        first=first,
-        last=last,
-        start_j=lighting.start_j,
-        idle_min=idle_min,
-        idle_j=idle_min * 60.0 * lighting.idle_w,
-    )
+    idle_min = last - first - sum([(end - start) * share for start, end, share in run])
+    return Lit(stove, window, first, last, start_j, idle_min, idle_min * 60.0 * idle_w)
 
 
 def _spans(intervals: Iterable[tuple[int, int]]) -> Iterator[tuple[int, int, int]]:
@@ -105,67 +107,53 @@ def _spans(intervals: Iterable[tuple[int, int]]) -> Iterator[tuple[int, int, int
             yield moment, following, level
 
 
-def fuel_of(chosen: Iterable[Column], kitchen: Kitchen) -> dict[str, float]:
-    """Count the fuel that a choice of columns burns, lightings and idle fires included.
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """What a choice of columns takes, lightings and idle fires included."""
+
+    money: float
+    tend_min: float
+    fuel_j: dict[str, float]  # by fuel
+
+    def of(self, goal: str) -> float:
+        """Return the measure of a goal: money, J or minutes."""
+        if goal == "money":
+            return self.money
+        if goal == "tending":
+            return self.tend_min
+        return sum(self.fuel_j.values()) if goal == "energy" else self.fuel_j.get(goal, 0.0)
+
+
+def tally(chosen: Iterable[Column], kitchen: Kitchen) -> Tally:
+    """Count what a choice of columns takes.
+
+    Parameters
+    ----------
+    chosen : iterable of Column
+        What is cooked.
+    kitchen : Kitchen
+        Its lightings say what fires cost.
 
     Returns
     -------
-    dict of str to float
-        Fuel's name to energy [J]
+    Tally
+        Tending counts the minutes of lighting, and idle minutes where somebody has to stay with
+        the fire.
     """
     chosen = tuple(chosen)
-    used: dict[str, float] = defaultdict(float)
+    fires = fires_over(chosen, kitchen)
+    used = defaultdict(float, fires.fuel_j)
     for column in chosen:
         used[column.fuel] += column.fuel_j
-    for lit in fires_of(chosen, kitchen):
-        used[kitchen.lightings[lit.stove].fuel] += lit.start_j + lit.idle_j
-    return dict(used)
-
-
-def price_of(chosen: Iterable[Column], kitchen: Kitchen, goal: str) -> float:
-    """Count what a choice of columns costs, in the measure of a goal.
-
-    Parameters
-    ----------
-    chosen : iterable of Column
-        What is cooked.
-    kitchen : Kitchen
-        Its lightings say what fires cost.
-    goal : str
-        "money", "energy" [J], "tending" [min], or a fuel's name [J]. Tending counts the minutes
-        of lighting, and idle minutes where somebody has to stay with the fire.
-
-    Returns
-    -------
-    float
-        In money, J or min.
-    """
-    if goal in MEASURES:
-        return costs_of(chosen, kitchen)[MEASURES.index(goal)]
-    return fuel_of(chosen, kitchen).get(goal, 0.0)
-
-
-def costs_of(chosen: Iterable[Column], kitchen: Kitchen) -> Costs:
-    """Count what a choice of columns costs in all measures: money, J and minutes.
-
-    Parameters
-    ----------
-    chosen : iterable of Column
-        What is cooked.
-    kitchen : Kitchen
-        Its lightings say what fires cost.
-    """
-    chosen = tuple(chosen)
-    money, energy, tending = fire_costs(chosen, kitchen)
-    return (
-        money + sum(c.money for c in chosen),
-        energy + sum(c.fuel_j for c in chosen),
-        tending + sum(c.tend_min for c in chosen),
+    return Tally(
+        fires.money + sum([c.money for c in chosen]),
+        fires.tend_min + sum([c.tend_min for c in chosen]),
+        dict(used),
     )
 
 
-def fire_costs(chosen: Iterable[Column], kitchen: Kitchen) -> Costs:
-    """Count what lighting and idle fires cost alone: money, J and minutes.
+def fires_over(chosen: Iterable[Column], kitchen: Kitchen) -> Tally:
+    """Count what lighting and idle fires take alone.
 
     Parameters
     ----------
@@ -174,13 +162,24 @@ def fire_costs(chosen: Iterable[Column], kitchen: Kitchen) -> Costs:
     kitchen : Kitchen
         Its lightings say what fires cost.
     """
-    money = energy = tending = 0.0
+    money = tending = 0.0
+    used: dict[str, float] = defaultdict(float)
     for lit in fires_of(chosen, kitchen):
         lighting, burnt = kitchen.lightings[lit.stove], lit.start_j + lit.idle_j
+        used[lighting.fuel] += burnt
         money += burnt * lighting.money_j
-        energy += burnt
         tending += lighting.start_min + lighting.tend * lit.idle_min
-    return money, energy, tending
+    return Tally(money, tending, used)
+
+
+def fuel_of(chosen: Iterable[Column], kitchen: Kitchen) -> dict[str, float]:
+    """Count the fuel that a choice of columns burns, by fuel [J]; see `tally`."""
+    return tally(chosen, kitchen).fuel_j
+
+
+def price_of(chosen: Iterable[Column], kitchen: Kitchen, goal: str) -> float:
+    """Count what a choice of columns costs in the measure of a goal; see `tally`."""
+    return tally(chosen, kitchen).of(goal)
 
 
 def audit(chosen: Iterable[Column], kitchen: Kitchen) -> None:

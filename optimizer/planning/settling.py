@@ -8,14 +8,16 @@ be moved alone: which of equal schedules it is then follows a stated preference.
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
+from optimizer.model.household import DAY_MIN
 from optimizer.planning.columns import Column, Kitchen, Use
-from optimizer.planning.ledger import Costs, fire_costs
+from optimizer.planning.ledger import fires_over
 
 _NEAR = 1e-9  # as a share: what rounding may come to
 _MOST_ROUNDS = 50  # two to four are enough; this only bounds them
 
+Costs = tuple[float, float, float]  # money, J, minutes
 Fire = tuple[str, int]  # stove and window
 Rank = tuple[int, bool, float, int]  # the less the better
 Span = tuple[int, int]  # minutes
@@ -87,7 +89,7 @@ def _in_cooker(column: Column) -> bool:
     return any(use.resource.startswith("cooker:") for use in column.uses)
 
 
-def _no_more(first: Sequence[float], second: Sequence[float]) -> bool:
+def _no_more(first: Costs, second: Costs) -> bool:
     return all(a <= b + _NEAR * (1 + abs(b)) for a, b in zip(first, second, strict=True))
 
 
@@ -104,7 +106,7 @@ class _Table:
 
     def __init__(self, chosen: Iterable[Column], kitchen: Kitchen) -> None:
         self.chosen, self._kitchen = list(chosen), kitchen
-        self._held: dict[str, list[Use]] = defaultdict(list)
+        self._held: dict[tuple[str, int], list[Use]] = defaultdict(list)  # by day
         self._beside: dict[Fire, set[int]] = defaultdict(set)  # places in what is chosen
         for place in range(len(self.chosen)):
             self._put(place)
@@ -119,15 +121,17 @@ class _Table:
 
     def _put(self, place: int) -> None:
         column = self.chosen[place]
-        for use in column.uses:
-            self._held[use.resource].append(use)
+        for use, days in _by_day(column):
+            for day in days:
+                self._held[use.resource, day].append(use)
         for fire in _over(column):
             self._beside[fire].add(place)
 
     def _take(self, place: int) -> None:
         column = self.chosen[place]
-        for use in column.uses:
-            self._held[use.resource].remove(use)
+        for use, days in _by_day(column):
+            for day in days:
+                self._held[use.resource, day].remove(use)
         for fire in _over(column):
             self._beside[fire].remove(place)
 
@@ -146,19 +150,27 @@ class _Table:
     def _fits(self, new: Column) -> bool:
         room = self._kitchen.capacity
         return all(
-            _has_room(use, self._held[use.resource], room.get(use.resource, 0)) for use in new.uses
+            _has_room(use, self._held[use.resource, day], room.get(use.resource, 0))
+            for use, days in _by_day(new)
+            for day in days
         )
 
-    def _costs(
-        self, column: Column, fires: frozenset[Fire], known: dict[object, Costs]
-    ) -> tuple[float, ...]:
+    def _costs(self, column: Column, fires: frozenset[Fire], known: dict[object, Costs]) -> Costs:
         """Count what a pot takes, with these fires and all that stand over them."""
         key = (column.burns, fires)
         if key not in known:
             beside = {place for fire in fires for place in self._beside[fire]}
             pots = (column, *(self.chosen[place] for place in beside))
-            known[key] = fire_costs(pots, self._kitchen)
-        return tuple(a + b for a, b in zip(_own(column), known[key], strict=True))
+            fires_take = fires_over(pots, self._kitchen)
+            known[key] = (fires_take.money, fires_take.of("energy"), fires_take.tend_min)
+        money, energy, tending = known[key]
+        return money + column.money, energy + column.fuel_j, tending + column.tend_min
+
+
+def _by_day(column: Column) -> Iterator[tuple[Use, range]]:
+    """Yield what a column holds, and the days on which it does."""
+    for use in column.uses:
+        yield use, range(use.start // DAY_MIN, use.end // DAY_MIN + 1)
 
 
 def _has_room(use: Use, held: Sequence[Use], room: int) -> bool:

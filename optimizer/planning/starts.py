@@ -1,5 +1,6 @@
 """Ways put on the clock: one column for every start that fits the cook hours and the meal."""
 
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -108,8 +109,8 @@ def soak_from(item: Item, on: int, windows: tuple[Window, ...]) -> int:
     latest = on - item.dish.soak_min
     if item.soaked_from is not None and item.soaked_from <= latest:
         return item.soaked_from
-    awake = [min(latest, w.end_min) for w in windows if w.start_min <= latest]
-    return max(awake, default=-1)
+    begun = bisect_right(windows, latest, key=lambda window: window.start_min)
+    return min(latest, windows[begun - 1].end_min) if begun else -1
 
 
 def _again(item: Item, way: Way, number: int, windows: tuple[Window, ...]) -> Iterator[Cooking]:

@@ -141,8 +141,8 @@ def spoil_faults(case: Case) -> Iterator[str]:
     if not raw:
         return
     scenario, on = case.scenario, case.step.on
-    out = [_minutes_out(case, got) for got in scenario.fresh if got <= on]
-    if not out or min(out) > _most_out(case):
+    got = max((got for got in scenario.fresh if got <= on), default=None)
+    if got is None or _minutes_out(case, got) > _most_out(case):
         labels = " and ".join(food.label for food in raw)
         yield f"{case.name}: {labels} is out of the cold too long before it goes on the fire"
 
@@ -153,8 +153,11 @@ def _raw(item: Food) -> bool:
 
 def _minutes_out(case: Case, got: int) -> int:
     """Count the minutes in which nothing keeps it cold, until the pot goes on."""
-    spans = [(c.start_min, c.end_min) for c in case.scenario.cold]
-    return sum(not any(a <= m < b for a, b in spans) for m in range(got, case.step.on))
+    at, out = got, 0
+    for start, end in sorted((c.start_min, c.end_min) for c in case.scenario.cold):
+        out += max(0, min(start, case.step.on) - at)
+        at = max(at, end)
+    return out + max(0, case.step.on - at)
 
 
 def _most_out(case: Case) -> float:
