@@ -44,7 +44,8 @@ def settle(
         A schedule that fits and takes no more of anything. No pot of it can be moved alone to a
         column of the same fuel that takes no more by itself and is preferred.
     """
-    table, ranked = _Table(chosen, kitchen), _ranked(columns)
+    table = _Table(chosen, kitchen)
+    ranked = _ranked(columns, {(column.item, column.fuel) for column in table.chosen})
     mine = [ranked[column.item, column.fuel] for column in table.chosen]
     spans = [_span((column for _, column in others), kitchen) for others in mine]
     open_ = set(range(len(mine)))
@@ -71,10 +72,14 @@ def _meet(first: Span, second: Span) -> bool:
     return first[0] < second[1] and second[0] < first[1]
 
 
-def _ranked(columns: Sequence[Column]) -> dict[tuple[int, str], Ranked]:
-    """Sort the columns of every dish and fuel, the preferred first."""
+def _ranked(
+    columns: Sequence[Column], wanted: set[tuple[int, str]]
+) -> dict[tuple[int, str], Ranked]:
+    """Sort the columns of these dishes and fuels, the preferred first."""
     found: dict[tuple[int, str], list[tuple[Rank, Column]]] = defaultdict(list)
     for place, column in enumerate(columns):
+        if (column.item, column.fuel) not in wanted:
+            continue
         rank = (-_off(column), _in_cooker(column), -column.served_c, place)
         found[column.item, column.fuel].append((rank, column))
     return {key: sorted(mine, key=lambda each: each[0]) for key, mine in found.items()}
@@ -82,6 +87,9 @@ def _ranked(columns: Sequence[Column]) -> dict[tuple[int, str], Ranked]:
 
 def _off(column: Column) -> int:
     """Return the minute at which a pot is off its stove for good."""
+    last = column.burns[-1]
+    if last.start < last.end:
+        return last.end
     return max(use.end for use in column.uses if use.resource.startswith("stove:"))
 
 
