@@ -17,10 +17,16 @@ PAGES = [
     st.Page("views/sheet.py", title="Sheet"),
 ]
 
+# Streamlit breaks every cell of a table at 25rem, however much room there is.
+WIDE_CELLS = """<style>
+[data-testid="stTableStyledTable"] [data-testid="stMarkdownContainer"] { max-width: 48rem; }
+</style>"""
+
 
 def main() -> None:
     """Draw the header and the page that is asked for."""
     st.set_page_config(page_title="Cooking on scarce fuel", layout="wide")
+    st.html(WIDE_CELLS)
     page = st.navigation(PAGES, position="hidden")
     state.look()
     doors()

@@ -1,5 +1,6 @@
 """The clock of one day: a lane for each stove and cooker, with what every pot does in it."""
 
+import textwrap
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
@@ -214,13 +215,12 @@ def _wide(text: str) -> float:
 
 
 def _labels(at: str, meals: Sequence[str], room_px: float) -> list[str]:
-    """Write the meals of one minute, together if there is room; what is too long is cut."""
+    """Write the meals of one minute, together if there is room, or else in lines of that width."""
     together = f"{at} {', '.join(meals)}"
     if _wide(together) <= room_px:
         return [together]
     most = int((room_px - 8) / WORD_PX)
-    each = [f"{at} {meal}" for meal in meals]
-    return [text if len(text) <= most else f"{text[: most - 1]}\u2026" for text in each]
+    return [line for meal in meals for line in textwrap.wrap(f"{at} {meal}", most)]
 
 
 def clock_chart(day: DayLanes, look: Look, name: str) -> alt.LayerChart:

@@ -12,6 +12,7 @@ from app import cached
 from app.figures.look import DARK, LIGHT, Look
 from app.waiting import inline, plain
 from optimizer.report.blocks import Block
+from optimizer.report.layout import tied
 from optimizer.report.measures import Measures, in_measures
 from optimizer.shelf import load
 
@@ -62,7 +63,7 @@ def table(rows: Sequence[Mapping[str, str]], *, name: str = "") -> None:
     """
     if not rows:
         return
-    cells = [{inline(key): plain(cell) for key, cell in row.items()} for row in rows]
+    cells = [{inline(key): plain(tied(cell)) for key, cell in row.items()} for row in rows]
     with st.expander(inline(name)) if name else nullcontext():
         st.table(cells, hide_index=True)
 

@@ -107,10 +107,9 @@ def left(record: Record) -> None:
     """
     minute, system = latest(record), measures(state.units())
     when = Teller(record.scenario, system).when(minute)
-    st.caption(
-        f"At the last entry, {plain(when)}: the last weigh-in, less what the plan has burned "
-        "since. The pace is that of the plan, and leaves the reserve untouched."
-    )
+    weighed = f"At the last entry, {when}: the last weigh-in, less what the plan has burned since."
+    told = weighed if record.entries else "Nothing is written down yet: this is the whole stock."
+    st.caption(plain(f"{told} The pace is that of the plan, and leaves the reserve untouched."))
     drawing.table(left_rows(record, minute, system))
     found = cached.days_left(household_left(record, minute))
     st.markdown(plain(days_left_told(found, paces(record, minute), record.scenario)))

@@ -8,6 +8,24 @@ from itertools import zip_longest
 WIDTH = 80
 GAP = "  "
 TIED = "\xa0"  # a space that no line is broken at
+UNITS = r"g|kg|mL|L|cups?|tbsp|tsp|oz|lb|qt|min|h|cm|m|MJ|kWh|°C|°F|%|of them"
+NUMBER_AND_UNIT = re.compile(rf"(?<=\d) (?=(?:{UNITS})(?!\w))|(?<=\d) (?=\d/\d)")
+
+
+def tied(text: str) -> str:
+    """Keep a number and its unit on one line.
+
+    Parameters
+    ----------
+    text
+        A sentence.
+
+    Returns
+    -------
+    str
+        The same with spaces that no line is broken at.
+    """
+    return NUMBER_AND_UNIT.sub(TIED, text)
 
 
 def broken(text: str, width: int, indent: str = "", after: str = "") -> list[str]:

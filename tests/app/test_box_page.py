@@ -2,6 +2,7 @@
 
 import pytest
 
+from optimizer.report.layout import TIED
 from optimizer.scenario.reading import read
 
 ROWS = [(0, 97), (15, 93.1), (30, 90.3), (60, 85.5), (90, 81.3), (120, 70.1), (180, 70.7),
@@ -39,7 +40,7 @@ def errors(shown):
 
 
 def frames(shown):
-    return [table.value.to_string().replace("\\", "") for table in shown.table]
+    return [table.value.to_string().replace("\\", "").replace(TIED, " ") for table in shown.table]
 
 
 def test_a_cooker_is_sized_by_its_sliders(window, file):

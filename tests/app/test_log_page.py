@@ -2,6 +2,7 @@
 
 import pytest
 
+from optimizer.report.layout import TIED
 from optimizer.scenario.logbook import log_path, read_log
 
 LONG = """\
@@ -51,7 +52,9 @@ def entries(path):
 
 
 def tables(page):
-    return " ".join(table.value.to_string().replace("\\", "") for table in page.table)
+    return " ".join(
+        table.value.to_string().replace("\\", "").replace(TIED, " ") for table in page.table
+    )
 
 
 def test_a_weigh_in_is_written_and_what_is_left_is_told(window, outage, press):

@@ -11,7 +11,7 @@ from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
 from optimizer.planning.planner import plan as make_plan
 from optimizer.report.cups import CUP_L
-from optimizer.report.paper.press import tied
+from optimizer.report.layout import tied
 from optimizer.report.sheet import sheet_html
 from optimizer.scenario.reading import read
 from optimizer.shelf import data_folder, load
