@@ -13,10 +13,11 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from optimizer.planning.board import MJ
+from optimizer.planning.cheapest import Bands, Effort, Prices, cheapest
 from optimizer.planning.combining import combine, next_prices, planned
 from optimizer.planning.days import DayPlan
 from optimizer.planning.ladder import THREADS, Ladder
-from optimizer.planning.pricing import Bands, Prices, cheapest, plans_within, promising, prove
+from optimizer.planning.pricing import plans_within, promising, prove
 from optimizer.planning.walk import Walk
 
 _CASES = 200  # looked at, at most
@@ -124,7 +125,7 @@ def _fit(ladder: Ladder, part: Part, fuel: str, most_mj: float) -> None:
     """Add the best plan of a torn day that burns no more than the mixture: it fits the store."""
     day, bands = ladder.days[part.number], _cut(part.bands, fuel, most=most_mj)
     near = [day.kind.columns[n] for n in promising(day, ladder.goal, ladder.prices, _NEAR)]
-    found = cheapest(near, day.kind.kitchen, ladder.goal, {}, bands, ladder.gap, _NODES)
+    found = cheapest(near, day.kind.kitchen, ladder.goal, {}, bands, Effort(ladder.gap, _NODES))
     if found.chosen:
         day.kind.add(found.chosen, ladder.goal)
 

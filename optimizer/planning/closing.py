@@ -9,9 +9,10 @@ import time
 from collections.abc import Sequence
 
 from optimizer.planning.board import terms
+from optimizer.planning.cheapest import Prices
 from optimizer.planning.columns import Column
 from optimizer.planning.ladder import Ladder
-from optimizer.planning.pricing import Day, Prices, key_of, worth
+from optimizer.planning.pricing import Day, key_of, worth
 from optimizer.planning.rows import build
 from optimizer.planning.solver import set_goal, solve
 

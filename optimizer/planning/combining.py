@@ -6,9 +6,10 @@ from collections.abc import Iterable, Mapping, Sequence
 import pulp
 
 from optimizer.planning.board import MJ, Pairs, scale
+from optimizer.planning.cheapest import Prices
 from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.days import DayPlan, spread
-from optimizer.planning.pricing import Day, Prices
+from optimizer.planning.pricing import Day
 from optimizer.planning.solver import Program, add_column, add_row, prices, set_goal, solve, value
 
 Point = tuple[float, Mapping[str, float]]  # what a plan of a day comes to, and its fuel [MJ]

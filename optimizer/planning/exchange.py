@@ -8,9 +8,10 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from optimizer.planning.board import MJ, of_column
+from optimizer.planning.cheapest import Prices
 from optimizer.planning.columns import Column, Use
 from optimizer.planning.days import DayPlan, Kind
-from optimizer.planning.pricing import Day, Prices, key_of, worth
+from optimizer.planning.pricing import Day, key_of, worth
 
 _WORSE = 0.05  # a plan is kept if it comes so near to the best at the price, as a share
 _LOOKED_AT = 300  # exchanges of one plan

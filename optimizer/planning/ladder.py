@@ -5,14 +5,15 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from optimizer.planning.board import scale
+from optimizer.planning.cheapest import Prices
 from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.days import Kind
 from optimizer.planning.ledger import price_of
 from optimizer.planning.memory import Memory
-from optimizer.planning.pricing import Day, Prices
+from optimizer.planning.pricing import Day
 
 THREADS = 2  # solves at once; what they find does not depend on it
-_OF_A_DAY = 0.2  # of the gap asked for
+_OF_A_DAY = 0.1  # of the gap asked for
 Report = Callable[[float | None, float | None], bool]
 
 

@@ -12,13 +12,14 @@ from functools import partial
 
 from optimizer.planning.board import MJ, scale
 from optimizer.planning.branching import branch
+from optimizer.planning.cheapest import Prices
 from optimizer.planning.closing import close
 from optimizer.planning.combining import combine, guessed, next_prices, planned
 from optimizer.planning.days import DayPlan
 from optimizer.planning.exchange import exchange
 from optimizer.planning.ladder import THREADS, Ladder
 from optimizer.planning.mix import mix
-from optimizer.planning.pricing import Day, Prices, guess, prove, sketched, worth
+from optimizer.planning.pricing import Day, guess, prove, sketched, worth
 from optimizer.planning.walk import Walk
 
 _GUESSES, _PROOFS = 8, 6  # prices tried at most

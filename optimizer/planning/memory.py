@@ -4,10 +4,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from optimizer.model.plan import BoilAll
+from optimizer.planning.cheapest import Prices
 from optimizer.planning.columns import Column
 from optimizer.planning.days import Kind, shape
 from optimizer.planning.kitchen import Known
-from optimizer.planning.pricing import Day, Prices, day_of
+from optimizer.planning.pricing import Day, day_of
 
 
 @dataclass(slots=True)

@@ -6,29 +6,20 @@ part of a plan as good as one known already (its reduced cost in the guess says 
 """
 
 import math
-import time
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
-import pulp
-
 from optimizer.planning.board import MJ, Pairs, scale
-from optimizer.planning.board import terms as true_terms
+from optimizer.planning.cheapest import PROOF_GAP, Bands, Cheapest, Effort, Prices, cheapest
 from optimizer.planning.classes import STRETCH_MIN, classes_of, moments_of
-from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.days import DayPlan, Kind
 from optimizer.planning.relaxation import Relaxed, priced, relax, terms
-from optimizer.planning.rows import build
-from optimizer.planning.solver import add_row, reduced_cost, set_goal, solve, solve_linear, value
+from optimizer.planning.solver import reduced_cost, set_goal, solve_linear, value
 
-Prices = Mapping[str, float]  # goal's unit per MJ of fuel, beside the goal itself
 Key = tuple[tuple[str, float], ...]
-Bands = tuple[tuple[str, float, float], ...]  # fuel, and what may be burned of it [MJ]
 _NEAR = (0.01, 0.03, 0.1, 1.0)  # of the guess
-_NEAR_GAP = 1e-2
-_PROOF_GAP = 5e-4
+_NEAR_GAP = 0.003
 _ROOM = 1e-6
-_PRESOLVED = 700  # columns; in larger programs its root may take long
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +90,7 @@ def prove(
     goal: str,
     at: Prices,
     bands: Bands = (),
-    gap: float = _PROOF_GAP,
+    gap: float = PROOF_GAP,
     most_nodes: int | None = None,
 ) -> float | None:
     """Plan one kind of day by its columns; the plan is added to the kind's.
@@ -133,10 +124,10 @@ def prove(
             sketched(day, goal, at)
         elif not plans_within(kind, bands):
             _place(day, goal, at, guessed.bound, bands)
-        known = [worth(plan, goal, at) for plan in plans_within(kind, bands)]
-        most = min(known, default=math.inf)
-        columns = [kind.columns[n] for n in _promising(day, goal, at, most)]
-        found = cheapest(columns, kind.kitchen, goal, at, bands, gap, most_nodes, day.until)
+        start = _best(day, goal, at, bands)
+        most = math.inf if start is None else worth(start, goal, at)
+        effort = Effort(gap, most_nodes, day.until)
+        found = _among(day, goal, at, bands, most, start, effort)
         if found.chosen:
             kind.add(found.chosen, goal)
         bound = max(guessed.bound, min(found.bound, most))
@@ -176,13 +167,34 @@ def sketched(day: Day, goal: str, at: Prices) -> float | None:
 
 def _place(day: Day, goal: str, at: Prices, bound: float, bands: Bands = ()) -> None:
     """Add the best plan among columns that come near to the bound, as near as there is one."""
+    start, effort = _best(day, goal, at, bands), Effort(_NEAR_GAP, None, day.until)
     for share in _NEAR:
-        most = bound + share * abs(bound)
-        columns = [day.kind.columns[n] for n in _promising(day, goal, at, most)]
-        found = cheapest(columns, day.kind.kitchen, goal, at, bands, _NEAR_GAP, until=day.until)
+        found = _among(day, goal, at, bands, bound + share * abs(bound), start, effort)
         if found.chosen:
             day.kind.add(found.chosen, goal)
             return
+
+
+def _best(day: Day, goal: str, at: Prices, bands: Bands) -> DayPlan | None:
+    """Return the plan that comes to least of those known within the bands."""
+    known = plans_within(day.kind, bands)
+    return min(known, key=lambda plan: worth(plan, goal, at), default=None)
+
+
+def _among(
+    day: Day,
+    goal: str,
+    at: Prices,
+    bands: Bands,
+    most: float,
+    start: DayPlan | None,
+    effort: Effort,
+) -> Cheapest:
+    """Plan a day by what may be in a plan that comes to no more than that, from one known."""
+    columns, picks = day.kind.columns, () if start is None else start.picks
+    few = [columns[n] for n in sorted({*_promising(day, goal, at, most), *picks})]
+    begin = [columns[n] for n in picks]
+    return cheapest(few, day.kind.kitchen, goal, at, bands, effort, begin)
 
 
 def _promising(day: Day, goal: str, at: Prices, most: float) -> Collection[int]:
@@ -198,51 +210,6 @@ def _promising(day: Day, goal: str, at: Prices, most: float) -> Collection[int]:
         for place in places
     }
     return sorted(kept)
-
-
-@dataclass(frozen=True, slots=True)
-class Cheapest:
-    """The cheapest plan of some columns at a price; none is none."""
-
-    chosen: tuple[Column, ...]
-    bound: float
-    cut_short: bool = False  # time ran out
-
-
-def cheapest(
-    columns: Collection[Column],
-    kitchen: Kitchen,
-    goal: str,
-    at: Prices,
-    bands: Bands = (),
-    gap: float = _PROOF_GAP,
-    most_nodes: int | None = None,
-    until: float = math.inf,
-) -> Cheapest:
-    """Choose columns with fuel at a price and no stocks, within the bands of fuel."""
-    board = build(tuple(columns), kitchen, branch=False)
-    total: dict[pulp.LpVariable, float] = dict(true_terms(board, goal))
-    for fuel, price in at.items():
-        for column, factor in true_terms(board, fuel):
-            total[column] = total.get(column, 0.0) + price * factor
-    set_goal(board.program, total.items())
-    for fuel, least, most in bands:
-        pairs = true_terms(board, fuel)
-        add_row(board.program, f"least[{fuel}]", pairs, ">=", least)
-        add_row(board.program, f"most[{fuel}]", pairs, "<=", most)
-    left_s = None if math.isinf(until) else until - time.perf_counter()
-    outcome = solve(
-        board.program,
-        gap=gap,
-        time_limit_s=left_s,
-        search="quick" if len(columns) <= _PRESOLVED else "plain",
-        most_nodes=most_nodes,
-    )
-    short = outcome.status not in ("optimal", "infeasible")
-    if not outcome.solved or outcome.bound is None:
-        nothing_known = -math.inf if outcome.bound is None else outcome.bound
-        return Cheapest((), nothing_known if short else math.inf, short)
-    return Cheapest(board.chosen(), outcome.bound, short)
 
 
 def promising(day: Day, goal: str, at: Prices, slack: float) -> Sequence[int]:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from optimizer.planning.pricing import Prices
+from optimizer.planning.cheapest import Prices
 
 STEPS = (0.05, 0.25, 1.0)  # how far a price moves at once as long as it keeps its direction
 _DEAR = 20.0  # a lacking MJ costs so many times the first price

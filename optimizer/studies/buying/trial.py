@@ -7,11 +7,12 @@ from dataclasses import dataclass, field, replace
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
 from optimizer.planning.board import MJ
+from optimizer.planning.cheapest import Prices
 from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.days import Kind, kinds_of
 from optimizer.planning.ledger import fuel_of
 from optimizer.planning.memory import Memory
-from optimizer.planning.pricing import Day, Prices, guess, prove
+from optimizer.planning.pricing import Day, guess, prove
 from optimizer.planning.schedule import FEW, schedule
 from optimizer.planning.share import least_share
 from optimizer.planning.starts import Cooking

@@ -16,12 +16,13 @@ import pulp
 
 from optimizer.model.household import Scenario
 from optimizer.planning.board import MJ, Pairs
+from optimizer.planning.cheapest import Prices
 from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.days import kinds_of, spread
 from optimizer.planning.kitchen import Known, household_of
 from optimizer.planning.ladder import THREADS
 from optimizer.planning.memory import Memory
-from optimizer.planning.pricing import Day, Prices, guess, prove, sketched
+from optimizer.planning.pricing import Day, guess, prove, sketched
 from optimizer.planning.solver import Program, add_column, add_row, prices, set_goal, solve, value
 from optimizer.studies.endurance.watch import Watch
 

@@ -5,9 +5,9 @@ import random
 import pytest
 
 from optimizer.planning.board import MJ, scale
+from optimizer.planning.cheapest import Effort, cheapest
 from optimizer.planning.days import DayPlan, kinds_of
 from optimizer.planning.pricing import (
-    cheapest,
     day_of,
     guess,
     plans_within,
@@ -109,7 +109,7 @@ def test_no_column_of_a_best_plan_is_dropped(seed, random_days):
         kept = promising(day, goal, at, 0.0)
         assert {place for plan in day.kind.plans for place in plan.picks} <= set(kept)
         few = [day.kind.columns[place] for place in kept]
-        found = cheapest(few, day.kind.kitchen, goal, at, gap=0.0)
+        found = cheapest(few, day.kind.kitchen, goal, at, effort=Effort(gap=0.0))
         plan = day.kind.add(found.chosen, goal)
         assert worth(plan, goal, at) == pytest.approx(least, rel=1e-6, abs=1e-6)
 
