@@ -230,7 +230,7 @@ def _boiled(
 ) -> BoilAll:
     """Return what boiling the whole time takes; it is the same whatever the stock."""
     stores = tuple(replace(each, stock_kg=None, stock_j=None) for each in scenario.stores)
-    asked = replace(scenario, title="", start=None, stores=stores)
+    asked = replace(scenario, title="", start=None, stores=stores, shop=None)  # it has stocks too
     stoves = frozenset((step.number, step.stove) for step in steps)
     key = (asked, stoves, effort.gap, effort.solver)
     if key not in boiled:
