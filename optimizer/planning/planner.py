@@ -112,7 +112,6 @@ def plans(
     memory = Memory() if memory is None else memory
     options = choices(scenario, known=memory.ways(household_of(scenario)))
     kitchen = kitchen_of(scenario)
-    cheapest = mix(options.columns, kitchen, goal=scenario.goals[0])
     found = schedule(
         options.columns,
         kitchen,
@@ -138,6 +137,9 @@ def plans(
     for more in _compared(told, scenario, effort, options.known, memory.boiled):
         told = more
         yield told
+    if effort.dropped:
+        return
+    cheapest = mix(options.columns, kitchen, goal=scenario.goals[0])
     worth = worth_of(scenario, options.columns, kitchen, cheapest, found, effort)
     if not effort.dropped:
         yield replace(told, worth=worth)
