@@ -24,7 +24,7 @@ SETTINGS = {
     "server.showEmailPrompt": False,
     "server.fileWatcherType": "none",
     "browser.gatherUsageStats": False,
-    "runner.postScriptGC": False,  # up to 0.2 s after each look, and all windows wait
+    "runner.postScriptGC": False,  # see app.garbage
     "client.toolbarMode": "minimal",
     "client.showErrorDetails": "none",
     # Captions are drawn at three fifths of this: any paler and they fail the contrast of WCAG AA.
