@@ -157,10 +157,6 @@ class Search:
     def drop(self) -> None:
         """Ask it to end, since nobody waits for it any more."""
         self.stopping = self.dropped = True
-        self._turn.look_again()
-
-    def _wanted(self) -> bool:
-        return not self.dropped
 
     def _run(self, of: str | Scenario, gap: float, time_limit_s: float) -> None:
         whole = False
@@ -195,11 +191,8 @@ class Search:
         self, scenario: Scenario, gap: float, time_limit_s: float
     ) -> tuple[Iterator[Plan], Plan]:
         """Find the schedule and its saving, and show it; what grows from it comes with it."""
-        with (
-            self._turn.taken(first=True, wanted=self._wanted) as mine,
-            _remembered(household_of(scenario)) as memory,
-        ):
-            if not mine:
+        with self._turn.taken(first=True), _remembered(household_of(scenario)) as memory:
+            if self.dropped:
                 raise LimitError("nobody waits for it any more")
             growing = make_plans(
                 scenario,
@@ -207,7 +200,7 @@ class Search:
                 time_limit_s=time_limit_s,
                 progress=self._progress,
                 memory=memory,
-                wanted=self._wanted,
+                wanted=lambda: not self.dropped,
             )
             first = next(growing)
             self._show(first)
@@ -216,15 +209,15 @@ class Search:
     def _try(self, first: Plan, scenario: Scenario) -> None:
         """Try the plan, after those who have none yet."""
         self._tried = first
-        with self._turn.taken(wanted=self._wanted) as mine:
-            if mine:
+        with self._turn.taken():
+            if not self.dropped:
                 self._tried = with_households(with_chances(first, scenario), scenario)
                 self._show(self._tried)
 
     def _grown(self, growing: Iterator[Plan]) -> bool:
         """Work out one more part of the plan, after those who have none yet; False: it is whole."""
-        with self._turn.taken(wanted=self._wanted) as mine:
-            more = next(growing, None) if mine else None
+        with self._turn.taken():
+            more = next(growing, None)
             if more is not None:
                 self._show(_with_those_of(self._tried, more))
         return more is not None

@@ -143,19 +143,17 @@ def test_the_schedule_is_shown_before_the_rest_is_there(window, file, planner):
 
 
 def test_a_search_that_is_dropped_leaves_the_rest_out(file, planner):
-    asked, entered, go_on = [], threading.Event(), threading.Event()
+    asked, go_on = [], threading.Event()
 
     def growing(scenario, *, wanted, **words):
         yield next(make_plans(scenario, **words))
-        entered.set()
         go_on.wait(60)
         asked.append(wanted())
 
     planner(growing)
     text = file.read_text(encoding="utf-8")
     search = cached.search(text)
-    assert entered.wait(60)
-    first = search.wait(0, whole=False)
+    first = search.wait(60, whole=False)
     assert search.wait(0) is None
     cached.abandon(text)
     go_on.set()
