@@ -191,18 +191,19 @@ class Search:
         self, scenario: Scenario, gap: float, time_limit_s: float
     ) -> tuple[Iterator[Plan], Plan]:
         """Find the schedule and its saving, and show it; what grows from it comes with it."""
-        with self._turn.taken(first=True), _remembered(household_of(scenario)) as memory:
-            if self.dropped:
+        with self._turn.taken(first=True):
+            if self.dropped:  # before a memory is lent: one that is not given back is lost
                 raise LimitError("nobody waits for it any more")
-            growing = make_plans(
-                scenario,
-                gap=gap,
-                time_limit_s=time_limit_s,
-                progress=self._progress,
-                memory=memory,
-                wanted=lambda: not self.dropped,
-            )
-            first = next(growing)
+            with _remembered(household_of(scenario)) as memory:
+                growing = make_plans(
+                    scenario,
+                    gap=gap,
+                    time_limit_s=time_limit_s,
+                    progress=self._progress,
+                    memory=memory,
+                    wanted=lambda: not self.dropped,
+                )
+                first = next(growing)
             self._show(first)
         return growing, first
 
