@@ -55,10 +55,16 @@ class Beside(ABC):
         self._turn.acquire()
 
     def _run(self) -> None:
-        with self._turn.taken():
-            self._tried()
-        self.made.set()
-        self.ended()
+        answered = False
+        try:
+            with self._turn.taken():
+                self._tried()
+            answered = True
+        finally:  # whatever went wrong, nobody waits for ever
+            if not answered:
+                self.trouble = "this is a fault of the program: it ended without an answer"
+            self.made.set()
+            self.ended()
 
     def _tried(self) -> None:
         try:

@@ -10,7 +10,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-import altair as alt
 import streamlit as st
 from altair.utils.schemapi import disable_debug_mode
 
@@ -47,7 +46,6 @@ ONE_BOIL_S = 15.0  # for each of its two plans
 
 
 disable_debug_mode()  # else every part of every chart is held against a long schema; tests do that
-alt.data_transformers.consolidate_datasets = False
 gc.freeze()  # what is imported by now stays; looking through it for garbage takes 0.1 s each time
 
 _SEARCHING = Turns(2)  # searches at once; a further window waits its turn

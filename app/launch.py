@@ -24,6 +24,7 @@ SETTINGS = {
     "server.showEmailPrompt": False,
     "server.fileWatcherType": "none",
     "browser.gatherUsageStats": False,
+    "runner.postScriptGC": False,  # see app.garbage
     "client.toolbarMode": "minimal",
     "client.showErrorDetails": "none",
     # Captions are drawn at three fifths of this: any paler and they fail the contrast of WCAG AA.

@@ -4,6 +4,7 @@ import streamlit as st
 
 from app import cached, state, waiting
 from app.desk import Desk
+from app.garbage import SWEEPING
 from app.panels import files
 
 PAGES = [
@@ -31,7 +32,10 @@ def main() -> None:
     state.look()
     doors()
     header()
-    page.run()
+    try:
+        page.run()
+    finally:  # a page may end before its end
+        SWEEPING.now_and_then()
 
 
 def doors() -> None:

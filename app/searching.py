@@ -159,25 +159,21 @@ class Search:
         self.stopping = self.dropped = True
 
     def _run(self, of: str | Scenario, gap: float, time_limit_s: float) -> None:
-        self._search(of, gap, time_limit_s)
-        self.made.set()
-        self.whole.set()
+        whole = False
+        try:
+            self._search(of, gap, time_limit_s)
+            whole = True
+        finally:  # whatever went wrong, nobody waits for ever
+            if not whole:
+                self._found = Planned(None, "defect", "the search ended without an answer")
+            self.made.set()
+            self.whole.set()
 
     def _search(self, of: str | Scenario, gap: float, time_limit_s: float) -> None:
         """Search, and show the plan as it grows; where there is none, say why."""
         try:
             scenario = _scenario(of) if isinstance(of, str) else of
-            with self._turn.taken(first=True), _remembered(household_of(scenario)) as memory:
-                growing = make_plans(
-                    scenario,
-                    gap=gap,
-                    time_limit_s=time_limit_s,
-                    progress=self._progress,
-                    memory=memory,
-                    wanted=lambda: not self.dropped,
-                )
-                first = next(growing)
-                self._show(first)
+            growing, first = self._begun(scenario, gap, time_limit_s)
             time.sleep(DRAWING_S)
             self._try(first, scenario)
             while self._grown(growing):  # another search may have the memory by now
@@ -190,6 +186,26 @@ class Search:
             self._found = Planned(None, "stopped" if self.stopping else "limit", str(error))
         except CheckError as error:
             self._found = Planned(None, "defect", str(error))
+
+    def _begun(
+        self, scenario: Scenario, gap: float, time_limit_s: float
+    ) -> tuple[Iterator[Plan], Plan]:
+        """Find the schedule and its saving, and show it; what grows from it comes with it."""
+        with self._turn.taken(first=True):
+            if self.dropped:  # before a memory is lent: one that is not given back is lost
+                raise LimitError("nobody waits for it any more")
+            with _remembered(household_of(scenario)) as memory:
+                growing = make_plans(
+                    scenario,
+                    gap=gap,
+                    time_limit_s=time_limit_s,
+                    progress=self._progress,
+                    memory=memory,
+                    wanted=lambda: not self.dropped,
+                )
+                first = next(growing)
+            self._show(first)
+        return growing, first
 
     def _try(self, first: Plan, scenario: Scenario) -> None:
         """Try the plan, after those who have none yet."""

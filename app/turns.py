@@ -10,6 +10,9 @@ from itertools import count
 class Turns:
     """Some places for many searches; first those that are waited for, then in the order they came.
 
+    Of several places one is kept for those that are waited for: a study may need its place for
+    many seconds.
+
     Parameters
     ----------
     places
@@ -18,6 +21,7 @@ class Turns:
 
     def __init__(self, places: int) -> None:
         self._free = places
+        self._kept = min(1, places - 1)
         self._changed = threading.Condition()
         self._came = count()
         self._waiting: list[tuple[bool, int]] = []  # a heap; the first one is next
@@ -31,9 +35,9 @@ class Turns:
             Before all that only work out more of what is there already.
         """
         with self._changed:
-            mine = (not first, next(self._came))
+            mine, kept = (not first, next(self._came)), 0 if first else self._kept
             heapq.heappush(self._waiting, mine)
-            self._changed.wait_for(lambda: self._free > 0 and self._waiting[0] == mine)
+            self._changed.wait_for(lambda: self._free > kept and self._waiting[0] == mine)
             heapq.heappop(self._waiting)
             self._free -= 1
             self._changed.notify_all()  # there may be another place

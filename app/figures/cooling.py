@@ -6,7 +6,7 @@ from typing import Any
 import altair as alt
 
 from app.figures.look import DOES, SMALL, Look
-from app.figures.plot import layered, values
+from app.figures.plot import chart_of, layered
 from optimizer.report.measures import Measures, Us
 
 HEIGHT_PX = 240
@@ -69,7 +69,7 @@ def cooling_chart(
     """
     rows = cooling_data(curve, system)
     unit = "°F" if isinstance(system, Us) else "°C"
-    chart = alt.Chart(values(rows)).encode(
+    chart = chart_of(rows).encode(
         x=alt.X(
             "hours:Q",
             title="hours off the stove",
@@ -80,7 +80,7 @@ def cooling_chart(
     )
     high = alt.Y("usual:Q", title=unit, scale=alt.Scale(zero=False), axis=top_title())
     safe = [{"hot": degrees(hot_c, system), "text": f"hot: {system.temperature(hot_c)} or more"}]
-    line = alt.Chart(values(safe))
+    line = chart_of(safe)
     layers = [
         chart.mark_area(color=DOES["cooker"].colour, opacity=0.45).encode(
             y=high, y2=alt.Y2("careful")

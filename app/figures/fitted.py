@@ -9,7 +9,7 @@ import numpy as np
 
 from app.figures.cooling import degrees, top_title
 from app.figures.look import DOES, SMALL, WRONG, Look
-from app.figures.plot import layered, values
+from app.figures.plot import chart_of, layered
 from optimizer.report.measures import Measures, Us, duration
 from optimizer.trials.water_test import WaterTest
 
@@ -83,7 +83,7 @@ def fitted_chart(found: WaterTest, system: Measures, look: Look) -> alt.LayerCha
         axis=alt.Axis(tickCount=6),
     )
     axis, unit = top_title(), "°F" if isinstance(system, Us) else "°C"
-    curve = alt.Chart(values(data.curve)).encode(x=across)
+    curve = chart_of(data.curve).encode(x=across)
     layers = [
         curve.mark_area(color=DOES["cooker"].colour, opacity=0.45).encode(
             y=alt.Y("low:Q", title=unit, scale=alt.Scale(zero=False, padding=12), axis=axis),
@@ -97,7 +97,7 @@ def fitted_chart(found: WaterTest, system: Measures, look: Look) -> alt.LayerCha
             _readings(
                 data.left_out, "cross", WRONG if look.paper == "#ffffff" else look.ink, across
             ),
-            alt.Chart(values(data.left_out))
+            chart_of(data.left_out)
             .mark_text(align="left", dx=8, dy=-8, color=look.ink, fontSize=SMALL, text="left out")
             .encode(x=across, y=alt.Y("read:Q")),
         ]
@@ -106,7 +106,7 @@ def fitted_chart(found: WaterTest, system: Measures, look: Look) -> alt.LayerCha
 
 def _readings(rows: Sequence[Row], shape: str, colour: str, across: alt.X) -> alt.Chart:
     chart: alt.Chart = (
-        alt.Chart(values(rows))
+        chart_of(rows)
         .mark_point(shape=shape, filled=True, size=60, color=colour, opacity=1)
         .encode(x=across, y=alt.Y("read:Q"), tooltip=alt.Tooltip("told:N", title=None))
     )

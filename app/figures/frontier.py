@@ -5,7 +5,7 @@ from typing import Any
 import altair as alt
 
 from app.figures.look import DOES, USUAL, Look, config
-from app.figures.plot import FIT, values
+from app.figures.plot import FIT, chart_of
 from optimizer.model.household import Scenario
 from optimizer.report.measures import Measures
 from optimizer.report.tradeoff import gap_words, scale_of, value_words, what_it_is
@@ -68,7 +68,7 @@ def frontier_chart(
     """
     rows = frontier_data(found, scenario, system, chosen)
     across, up = (scale_of(goal, scenario, system) for goal in found.goals)
-    chart = alt.Chart(values(rows)).encode(
+    chart = chart_of(rows).encode(
         x=alt.X("x:Q", title=across.title, scale=alt.Scale(zero=True), axis=alt.Axis(tickCount=8)),
         y=alt.Y(
             "y:Q",

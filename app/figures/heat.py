@@ -6,7 +6,7 @@ from typing import Any
 import altair as alt
 
 from app.figures.look import SMALL, WORD_PX, Look
-from app.figures.plot import BARE_PX, TITLED_PX, Plot, layered, values
+from app.figures.plot import BARE_PX, TITLED_PX, Plot, chart_of, layered
 from optimizer.report.heat import HeatBar
 from optimizer.report.measures import BTU_PER_MJ, Measures, Us
 
@@ -109,7 +109,7 @@ def _written(plot: Plot, rows: Sequence[Row]) -> alt.Chart:
         {**r, "x": r["x"], "mid": (r["x"] + r["x2"]) / 2, "y": r["y"] + BAR_PX - 5} for r in rows
     ]
     chart: alt.Chart = (
-        alt.Chart(values(middle))
+        chart_of(middle)
         .transform_calculate(word=word)
         .mark_text(color=DARK_INK, fontSize=SMALL, baseline="alphabetic", aria=False)
         .encode(x=plot.x("mid"), y=plot.y(), text=alt.Text("word:N"))

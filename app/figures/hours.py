@@ -8,7 +8,7 @@ import altair as alt
 
 from app.figures.cooling import top_title
 from app.figures.look import DOES, SMALL, Look
-from app.figures.plot import layered, values
+from app.figures.plot import chart_of, layered
 from optimizer.report.boxed import packing_label
 from optimizer.report.kitchen import LONGEST_H, hours, length, length_number, length_unit
 from optimizer.report.measures import Measures
@@ -106,7 +106,7 @@ def hours_chart(
         scale=alt.Scale(domain=[0, LONGEST_H], nice=False),
         axis=top_title(),
     )
-    band = alt.Chart(values(data.lines[0][1])).encode(x=across)
+    band = chart_of(data.lines[0][1]).encode(x=across)
     layers = [
         band.mark_area(color=DOES["cooker"].colour, opacity=0.3).encode(
             y=alt.Y("low:Q", title=TITLE), y2=alt.Y2("high")
@@ -114,7 +114,7 @@ def hours_chart(
     ]
     for (_, points), dash in zip(data.lines, DASHES, strict=False):
         layers.append(
-            alt.Chart(values(points))
+            chart_of(points)
             .mark_line(color=look.ink, strokeWidth=1.5, strokeDash=dash, point={"color": look.ink})
             .encode(x=across, y=up, tooltip=alt.Tooltip("told:N", title=None))
         )
@@ -126,7 +126,7 @@ def _now(row: Row | None, across: alt.X, up: alt.Y, look: Look) -> list[alt.Char
     """Mark the cooker as it is."""
     if row is None:
         return []
-    chart = alt.Chart(values([row])).encode(x=across, y=up)
+    chart = chart_of([row]).encode(x=across, y=up)
     return [
         chart.mark_point(
             shape="diamond", filled=True, size=130, color=look.ink, stroke=look.paper, opacity=1

@@ -8,7 +8,7 @@ from typing import Any
 import altair as alt
 
 from app.figures.look import DOES, SMALL, Look
-from app.figures.plot import Plot, hours_axis, layered, values
+from app.figures.plot import Plot, chart_of, hours_axis, layered
 from optimizer.report.measures import Measures, served_at
 from optimizer.report.warm import least_words
 from optimizer.scenario.clock import clock
@@ -170,7 +170,7 @@ def warmth_chart(
 
 def _bands(plot: Plot, rows: Sequence[Row], look: Look) -> Iterator[alt.Chart]:
     """Yield the band from usual to careful, and its two edges: full and dotted."""
-    chart = alt.Chart(values(rows))
+    chart = chart_of(rows)
     place = {"x": plot.x(), "detail": alt.Detail("line:N")}
     yield chart.mark_area(color=DOES["cooker"].colour, opacity=0.45, aria=False).encode(
         y=plot.y(), y2=alt.Y2("y2"), **place

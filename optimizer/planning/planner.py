@@ -113,7 +113,6 @@ def plans(
     memory = Memory() if memory is None else memory
     options = choices(scenario, known=memory.ways(household_of(scenario)))
     kitchen = kitchen_of(scenario)
-    cheapest = mix(options.columns, kitchen, goal=scenario.goals[0])
     found = schedule(
         options.columns,
         kitchen,
@@ -139,6 +138,9 @@ def plans(
     for more in _compared(told, scenario, effort, options.known, memory.boiled):
         told = more
         yield told
+    if effort.dropped:
+        return
+    cheapest = mix(options.columns, kitchen, goal=scenario.goals[0])
     worth = worth_of(scenario, options.columns, kitchen, cheapest, found, effort)
     if not effort.dropped:
         yield replace(told, worth=worth)
@@ -231,7 +233,7 @@ def _boiled(
 ) -> BoilAll:
     """Return what boiling the whole time takes; it is the same whatever the stock."""
     stores = tuple(replace(each, stock_kg=None, stock_j=None) for each in scenario.stores)
-    asked = replace(scenario, title="", start=None, stores=stores)
+    asked = replace(scenario, title="", start=None, stores=stores, shop=None)  # it has stocks too
     stoves = frozenset((step.number, step.stove) for step in steps)
     key = (asked, stoves, effort.gap, effort.solver)
     if key not in boiled:

@@ -19,7 +19,8 @@ from optimizer.scenario.file_text import LARGEST_BYTES, refused, too_large
 from optimizer.scenario.plain_values import MOST_VALUES, PlainValues, line_of
 from optimizer.scenario.yaml12 import round_trip
 
-MOST_KEPT = 100_000  # letters of a text whose tree is kept
+MOST_KEPT = 50_000  # letters of a text whose tree is kept; it takes 40 bytes for each
+TEXTS_KEPT = 48  # an edit asks for two texts again and again, and twenty windows may do so at once
 MOST_PROBLEMS = 200  # told at once
 SIGNS = ("\n", ",", ": ", "[", "{", "- ", "? ")  # of which every value of a file has one
 
@@ -188,7 +189,7 @@ def _loaded(text: str, file: str) -> tuple[Any, tuple[tuple[int, str], ...]]:
     return tree, tuple(yaml.constructor.repeated)
 
 
-_kept = lru_cache(maxsize=16)(_loaded)
+_kept = lru_cache(maxsize=TEXTS_KEPT)(_loaded)
 
 
 def _tree(yaml: YAML, text: str, file: str) -> Any:

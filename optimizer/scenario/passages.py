@@ -14,7 +14,7 @@ from typing import Any
 from ruamel.yaml.error import YAMLError
 
 from optimizer.errors import InputError
-from optimizer.scenario.document import Location, parse_document
+from optimizer.scenario.document import TEXTS_KEPT, Location, parse_document
 from optimizer.scenario.letters import cut, written
 from optimizer.scenario.saving import text_of
 
@@ -92,7 +92,7 @@ def plain_of(text: str) -> dict[str, Any]:
     return deepcopy(_plain(text))
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=TEXTS_KEPT)
 def _plain(text: str) -> dict[str, Any]:
     """Read a text; the next change asks again for what the last one has written."""
     return parse_document(text, "scenario").plain

@@ -17,9 +17,10 @@ shop:
 
 
 @pytest.fixture(autouse=True)
-def anew(monkeypatch) -> None:
-    """Let every test look for itself; the page's other study says nothing here."""
+def anew() -> None:
+    """Let every test look for itself, the page's other study too."""
     cached.shopping.clear()
+    cached.enduring.clear()
 
 
 @pytest.fixture(name="poor")

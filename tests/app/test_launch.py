@@ -56,6 +56,11 @@ def test_it_listens_on_this_machine_and_tells_nobody(served):
     assert Path(served["script"]).is_file()
 
 
+def test_no_look_at_a_page_ends_with_a_search_for_garbage_that_all_windows_wait_for(served):
+    launch.run(None, open_browser=False)
+    assert served["config"]["runner.postScriptGC"] is False
+
+
 def test_every_setting_is_one_that_the_server_knows():
     known = config.get_config_options()
     assert [name for name in launch.settings(8501, open_browser=True) if name not in known] == []

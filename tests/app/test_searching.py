@@ -1,5 +1,7 @@
 """A search remembers what an earlier one worked out for the same household, and nothing else."""
 
+from itertools import islice
+
 import pytest
 
 from app import searching
@@ -43,3 +45,29 @@ def test_a_memory_is_lent_to_one_search_at_a_time(monkeypatch):
             assert other is not one
     with searching._remembered("here") as again:
         assert again is one
+
+
+def test_a_search_that_is_dropped_before_its_turn_plans_nothing(small, monkeypatch):
+    planned, turns = [], Turns(1)
+    monkeypatch.setattr(searching, "make_plans", lambda *_, **__: planned.append(1))
+    with turns.taken():
+        search = Search(small, 0.01, 30.0, turns)
+        search.drop()
+    assert search.wait(60).why == "stopped"
+    assert planned == []
+
+
+@pytest.mark.filterwarnings("ignore::pytest.PytestUnhandledThreadExceptionWarning")
+@pytest.mark.parametrize("parts", [0, 1], ids=["at once", "after the schedule"])
+def test_a_search_that_breaks_is_told_as_a_fault_and_lets_the_next_one_go_on(
+    small, monkeypatch, parts
+):
+    def breaking(scenario, **words):
+        yield from islice(make_plans(scenario, **words), parts)
+        raise ZeroDivisionError
+
+    make_plans, turns = searching.make_plans, Turns(1)
+    monkeypatch.setattr(searching, "make_plans", breaking)
+    assert Search(small, 0.01, 30.0, turns).wait(60).why == "defect"
+    monkeypatch.undo()
+    assert Search(small, 0.01, 30.0, turns).wait(60).plan.steps

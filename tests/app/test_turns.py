@@ -56,6 +56,28 @@ def test_never_more_at_once_than_there_are_places():
     assert max(most) == 2
 
 
+def test_studies_leave_a_place_for_whoever_has_no_plan_yet():
+    turns, done = Turns(2), []
+
+    def study(name):
+        with turns.taken():
+            done.append(name)
+
+    with turns.taken():
+        other = threading.Thread(target=study, args=("another study",))
+        other.start()
+        waiting(turns, 1)
+        plan = threading.Thread(target=partial(turns.acquire, first=True))
+        plan.start()
+        plan.join(10)
+        assert not plan.is_alive()
+        assert done == []
+        turns.release()
+        waiting(turns, 1)  # the place that the plan gave back is kept
+    other.join(10)
+    assert done == ["another study"]
+
+
 def test_a_place_is_given_back_when_what_had_it_fails():
     turns = Turns(1)
     for _ in range(3):

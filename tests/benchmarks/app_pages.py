@@ -10,6 +10,7 @@ the file. Chances, what the plan is set beside on any stove, and what more is wo
 the new plan; the row "all of it" tells when. Exit code 1 if a target is missed.
 """
 
+import gc
 import logging
 import os
 import sys
@@ -22,9 +23,12 @@ from statistics import median
 from tempfile import TemporaryDirectory
 from typing import Any
 
+from streamlit import config
 from streamlit.testing.v1 import AppTest
 
 from app import cached
+from app.launch import SETTINGS
+from optimizer.cli import GARBAGE_AT
 from optimizer.cli.outlet import demo_file
 from optimizer.planning.board import terms
 from optimizer.planning.kitchen import choices, kitchen_of
@@ -186,8 +190,15 @@ def main() -> int:
     return int(late)
 
 
+def as_served() -> None:
+    """Leave garbage to Python as the server does, which is started by the command line."""
+    gc.set_threshold(GARBAGE_AT)
+    config.set_option("runner.postScriptGC", SETTINGS["runner.postScriptGC"])
+
+
 if __name__ == "__main__":
     logging.disable(logging.WARNING)
+    as_served()
     with TemporaryDirectory() as folder:
         os.environ["XDG_STATE_HOME"] = folder
         sys.exit(main())

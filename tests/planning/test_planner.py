@@ -12,7 +12,8 @@ from optimizer.planning import planner
 from optimizer.planning.memory import Memory
 from optimizer.planning.planner import plan, plans
 from optimizer.planning.verify import verify
-from optimizer.scenario.reading import read
+from optimizer.scenario.changes import with_field
+from optimizer.scenario.reading import parse, read
 from optimizer.shelf import data_folder
 
 
@@ -179,15 +180,32 @@ def test_what_nobody_waits_for_is_left_out():
     assert list(growing) == []
 
 
-def test_boiling_through_is_worked_out_once_whatever_the_stock(monkeypatch):
-    calls, memory = [], Memory()
+@pytest.fixture
+def calls(monkeypatch):
+    """Count how often boiling through is worked out."""
+    made = []
 
     def counted(*words, **more):
-        calls.append(more["steps"])
+        made.append(more["steps"])
         return boil_all(*words, **more)
 
     boil_all = planner.boil_all
     monkeypatch.setattr(planner, "boil_all", counted)
+    return made
+
+
+def test_boiling_through_of_the_demo_is_not_worked_out_again_for_another_stock(calls):
+    text = (data_folder() / "scenarios" / "outage_weekend.yaml").read_text(encoding="utf-8")
+    memory = Memory()
+    for stock in ("13 kg", "13.1 kg"):
+        home = parse(with_field(text, "fuels", "sticks", "stock", stock))
+        assert home.shop is not None
+        assert next(plans(home, memory=memory)).saved is not None
+    assert len(calls) == 1
+
+
+def test_boiling_through_is_worked_out_once_whatever_the_stock(calls):
+    memory = Memory()
     before = plan(small(), memory=memory)
     assert len(calls) == 2
     stores = tuple(
