@@ -11,7 +11,7 @@ import streamlit as st
 
 from app import state
 from app.entries import said, shown
-from app.telling import act, faults, problems, readable, tell, tell_file
+from app.telling import act, all_faults, faults, problems, readable, tell, tell_file
 from optimizer.scenario.changes import with_value
 from optimizer.scenario.document import Location
 from optimizer.scenario.passages import value_of
@@ -20,6 +20,7 @@ from optimizer.units import exchanged
 __all__ = [
     "Edit",
     "act",
+    "all_faults",
     "amount",
     "choice",
     "faults",
@@ -90,7 +91,7 @@ def _typed(value: Any) -> str:
 def _line(label: str, at: Location, value: str, hint: str, edit: Edit | None) -> None:
     """Draw a field of one line with what is wrong under it."""
     st.text_input(label, placeholder=hint and f"such as {hint}", **_bound(at, value, edit, label))
-    faults(at)
+    all_faults(at)
 
 
 def words_of(label: str, at: Location, value: str, hint: str, edit: Edit) -> None:
@@ -110,10 +111,16 @@ def words_of(label: str, at: Location, value: str, hint: str, edit: Edit) -> Non
         Makes the new text.
     """
     _line(label, at, value, hint, edit)
-    tell_file([p for p in problems() if p.key.startswith(f"{shown(at)}[")])
 
 
-def whole(label: str, at: Location, *, instead: int = 0, edit: Edit | None = None) -> None:
+def whole(
+    label: str,
+    at: Location,
+    *,
+    instead: int | None = 0,
+    edit: Edit | None = None,
+    empty: str | None = None,
+) -> None:
     """Draw a field for a whole number.
 
     Parameters
@@ -126,12 +133,12 @@ def whole(label: str, at: Location, *, instead: int = 0, edit: Edit | None = Non
         What is shown where the scenario says nothing; where it says no number, nothing is shown.
     edit
         Makes the new text; without it the number is set.
+    empty
+        What an empty field stands for.
     """
     value = said(at, instead)
-    sound = isinstance(value, int) and value >= 0
-    st.number_input(
-        label, min_value=0, step=1, value=None, **_bound(at, value if sound else None, edit, label)
-    )
+    bound = _bound(at, value if isinstance(value, int) and value >= 0 else None, edit, label)
+    st.number_input(label, min_value=0, step=1, value=None, placeholder=empty, **bound)
     faults(at)
 
 
@@ -178,7 +185,6 @@ def listed(
         return with_value(text, at, parts or (None if optional else []))
 
     _line(label, at, ", ".join(value), hint, set_it)
-    tell_file([p for p in problems() if p.key.startswith(f"{shown(at)}[")])
 
 
 def several(
@@ -206,8 +212,9 @@ def several(
     edit
         Makes the new text.
     """
-    st.multiselect(label, options, format_func=told, **_bound(at, list(value), edit, label))
-    faults(at)
+    listed = list(dict.fromkeys((*options, *value)))  # a word of the file that is none is kept
+    st.multiselect(label, listed, format_func=told, **_bound(at, list(value), edit, label))
+    all_faults(at)
 
 
 def amount(label: str, at: Location, value: float, edit: Edit) -> None:

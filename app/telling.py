@@ -50,6 +50,18 @@ def faults(at: Location) -> None:
         tell_file([p for p in problems() if p.key == shown(at)])
 
 
+def all_faults(at: Location) -> None:
+    """Say what is wrong with a field or with any of the entries of its list.
+
+    Parameters
+    ----------
+    at
+        Keys and positions from the top.
+    """
+    faults(at)
+    tell_file([p for p in problems() if p.key.startswith(f"{shown(at)}[")])
+
+
 def problems() -> tuple[Problem, ...]:
     """Give all that is wrong with the scenario as it stands."""
     return cached.reading(state.text()).problems

@@ -16,10 +16,10 @@ from optimizer.scenario.menu import (
     with_dish,
     with_meal,
     with_meal_days,
-    with_portions,
     without_dish,
     without_meal,
 )
+from optimizer.scenario.said_of_dishes import with_said
 from optimizer.shelf import load
 
 NEW_MEAL = {"meal": "supper", "at": "18:00"}
@@ -201,7 +201,7 @@ def _eaters(place: int, order: int, who: str, given: Any) -> None:
         whole = {
             key: int(each) if float(each).is_integer() else each for key, each in portions.items()
         }
-        return with_portions(text, place, order, whole)
+        return with_said(text, ("menu", place, "dishes", order), "portions", whole)
 
     at = ("menu", place, "dishes", order, "portions", who)
     fields.amount(f"{who} eating", at, everybody[who], set_it)

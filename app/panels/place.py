@@ -7,6 +7,7 @@ from typing import Any
 import streamlit as st
 
 from app import eaters, entries, fields, state
+from app.panels import diets
 from optimizer.scenario.changes import with_days, with_people, with_value, with_weather
 from optimizer.scenario.neighbours import (
     ADULTS,
@@ -30,6 +31,7 @@ def household() -> None:
         with st.container(width=140):
             fields.words("Currency", ("currency",), hint="EUR")
     neighbours()
+    diets.diets()
 
 
 def neighbours() -> None:
