@@ -59,4 +59,4 @@ def popover(label: str, at: Location, draw: Drawing, edited: Iterable[Location],
 
 def _faults(edited: Iterable[Location]) -> None:
     for at in edited:
-        fields.all_faults(at)
+        fields.all_faults(at, "[.")

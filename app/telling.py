@@ -50,16 +50,19 @@ def faults(at: Location) -> None:
         tell_file([p for p in problems() if p.key == shown(at)])
 
 
-def all_faults(at: Location) -> None:
-    """Say what is wrong with a field or with any of the entries of its list.
+def all_faults(at: Location, signs: str = "[") -> None:
+    """Say what is wrong with a field or with any of its entries.
 
     Parameters
     ----------
     at
         Keys and positions from the top.
+    signs
+        What stands after it before those entries: "[" for a list, "." for names.
     """
     faults(at)
-    tell_file([p for p in problems() if p.key.startswith(f"{shown(at)}[")])
+    within = tuple(f"{shown(at)}{sign}" for sign in signs)
+    tell_file([p for p in problems() if p.key.startswith(within)])
 
 
 def problems() -> tuple[Problem, ...]:

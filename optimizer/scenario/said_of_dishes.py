@@ -3,8 +3,10 @@
 Each gives the whole file with the change and keeps its comments.
 """
 
+from collections.abc import Mapping
 from typing import Any
 
+from optimizer.errors import InputError, Problem
 from optimizer.scenario.changes import with_value
 from optimizer.scenario.document import Location
 from optimizer.scenario.menu import menu_of, without_dish, without_meal
@@ -55,6 +57,50 @@ def with_carried(text: str, at: Location, value: str) -> str:
     for key in CARRIED if not value.strip() else ():
         text = with_said(text, at, key, None)
     return with_said(text, at, CARRIED[0], value)
+
+
+def draws_read(words: str) -> dict[str, str]:
+    """Read when a jar is drawn on, and how much each time, as a person types it.
+
+    Parameters
+    ----------
+    words
+        Such as ``07:30 0.5 L, 10:00 0.5 L``; empty: it is not drawn on.
+
+    Raises
+    ------
+    InputError
+        If a draw has no clock time, or no amount, or a time stands twice.
+    """
+    parts = [part.split(maxsplit=1) for part in words.split(",") if part.strip()]
+    for part in parts:
+        if len(part) != len(("time", "amount")):
+            raise _wrong(f"expected a time and how much, such as 07:30 0.5 L, given '{part[0]}'")
+    times = [part[0] for part in parts]
+    twice = next((time for n, time in enumerate(times) if time in times[:n]), None)
+    if twice is not None:
+        raise _wrong(f"{twice} stands twice")
+    return {time: much.strip() for time, much in parts}
+
+
+def with_draws(text: str, at: Location, draws: Mapping[str, str]) -> str:
+    """Say when a dish is drawn on, which says how much of it there is; none: it is served whole.
+
+    Parameters
+    ----------
+    text
+        The whole file.
+    at
+        Where it stands.
+    draws
+        Clock time and how much.
+    """
+    text = with_said(text, at, "portions", None) if draws else text
+    return with_said(text, at, "drawn", dict(draws))
+
+
+def _wrong(message: str) -> InputError:
+    return InputError([Problem("scenario", None, "", "drawn", message)])
 
 
 def without_said(text: str, at: Location) -> str:
