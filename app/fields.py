@@ -88,13 +88,17 @@ def _typed(value: Any) -> str:
     return {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
 
 
-def _line(label: str, at: Location, value: str, hint: str, edit: Edit | None) -> None:
+def _line(
+    label: str, at: Location, value: str, hint: str, edit: Edit | None, signs: str = "["
+) -> None:
     """Draw a field of one line with what is wrong under it."""
     st.text_input(label, placeholder=hint and f"such as {hint}", **_bound(at, value, edit, label))
-    all_faults(at)
+    all_faults(at, signs)
 
 
-def words_of(label: str, at: Location, value: str, hint: str, edit: Edit) -> None:
+def words_of(
+    label: str, at: Location, value: str, hint: str, edit: Edit, *, signs: str = "["
+) -> None:
     """Draw a field for words that stand for several keys of the file.
 
     Parameters
@@ -109,8 +113,10 @@ def words_of(label: str, at: Location, value: str, hint: str, edit: Edit) -> Non
         An example of what can be written.
     edit
         Makes the new text.
+    signs
+        What stands after the place of the keys that it is about, as for ``all_faults``.
     """
-    _line(label, at, value, hint, edit)
+    _line(label, at, value, hint, edit, signs)
 
 
 def whole(
@@ -194,6 +200,8 @@ def several(
     value: Sequence[Choice],
     told: Callable[[Choice], str],
     edit: Edit,
+    *,
+    empty: str | None = None,
 ) -> None:
     """Draw a choice of several.
 
@@ -211,9 +219,12 @@ def several(
         Says an option.
     edit
         Makes the new text.
+    empty
+        What none of them stands for.
     """
     listed = list(dict.fromkeys((*options, *value)))  # a word of the file that is none is kept
-    st.multiselect(label, listed, format_func=told, **_bound(at, list(value), edit, label))
+    bound = _bound(at, list(value), edit, label)
+    st.multiselect(label, listed, format_func=told, placeholder=empty, **bound)
     all_faults(at)
 
 

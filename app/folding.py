@@ -1,17 +1,19 @@
 """Parts of a page that are folded away, and drawn only where a person has opened them."""
 
 from collections.abc import Callable, Iterable
+from typing import Literal
 
 import streamlit as st
 
 from app import fields
-from app.entries import shown
 from optimizer.scenario.document import Location
 
 Drawing = Callable[[], None]
 
 
-def expander(label: str, name: str, draw: Drawing, edited: Iterable[Location]) -> None:
+def expander(
+    label: str, name: str, draw: Drawing, edited: Iterable[Location], *, compact: bool = False
+) -> None:
     """Draw a part as wide as the page.
 
     Parameters
@@ -24,32 +26,11 @@ def expander(label: str, name: str, draw: Drawing, edited: Iterable[Location]) -
         Draws what is in it.
     edited
         What it edits: what is wrong there is told under it while it is folded.
+    compact
+        Without a frame of its own, within another part.
     """
-    part = st.expander(label, key=f"open:{name}", on_change="rerun")
-    if part.open:
-        with part:
-            draw()
-    else:
-        _faults(edited)
-
-
-def popover(label: str, at: Location, draw: Drawing, edited: Iterable[Location], help: str) -> None:
-    """Draw a button that opens a part above the page.
-
-    Parameters
-    ----------
-    label
-        What stands on it.
-    at
-        What it is about.
-    draw
-        Draws what is in it.
-    edited
-        What it edits: what is wrong there is told under it while it is folded.
-    help
-        What a hint says more.
-    """
-    part = st.popover(label, key=f"open:{shown(at)}", on_change="rerun", help=help, width="content")
+    kind: Literal["compact", "default"] = "compact" if compact else "default"
+    part = st.expander(label, key=f"open:{name}", type=kind, on_change="rerun")
     if part.open:
         with part:
             draw()

@@ -69,13 +69,13 @@ def _use(at: Location) -> None:
                     instead="",
                     edit=_setting(at, "steep_in"),
                 )
-        more.of_dish(at, use=True)
         fields.act(
             f"Remove {inline(label)}",
             f"{_name(at)}.remove",
             partial(without_said, at=at),
             f"remove {label}",
         )
+    more.of_dish(at, use=True)
     fields.faults(at)
     for key in ("dish", "portions"):
         fields.faults((*at, key))
@@ -182,5 +182,5 @@ def begin(place: int) -> None:
             args=(name, partial(with_boil, place=place, names=names), "one big boil"),
         )
 
-    folding.expander(f"One big boil at meal {place + 1}", name, draw, ())
+    folding.expander(f"One big boil at meal {place + 1}", name, draw, (), compact=True)
     fields.tell(state.refusals(name))

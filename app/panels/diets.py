@@ -8,7 +8,7 @@ import streamlit as st
 
 from app import eaters, entries, fields, folding, state
 from app.panels.dish_names import left_out_label, left_out_words, served_label
-from app.waiting import plain
+from app.waiting import inline, plain
 from optimizer.scenario.diets import (
     meant_for,
     with_all_fed,
@@ -24,7 +24,7 @@ KEYS = ("without", "of", "people", "allergy")
 HEADS = ("adults", "children")
 MEAL_AT = ("menu", 0)  # such as this one
 FEED = "dishes of their own"
-NUMBER_PX = 170
+WORDS_PX, HOUSES_PX, NUMBER_PX = 370, 290, 160
 
 
 def diets() -> None:
@@ -63,18 +63,20 @@ def _diet(name: str) -> None:
     with st.container(border=True):
         with st.container(horizontal=True, vertical_alignment="center"):
             st.markdown(f"**{plain(name)}**", width=200)
+            with st.container(width="content"):
+                label = f"An allergy ({inline(name)})"
+                fields.tick(label, ("diets", name, "allergy"), edit=_allergy(name))
             fields.act(
                 "Remove",
                 f"diets.{name}.remove",
                 partial(without_diet, name=name),
                 f"{name} removed",
-                spoken=f"Take the diet {name} out, and the dishes that are for it alone",
+                spoken=f"Take the diet {inline(name)} out, and the dishes that are for it alone",
             )
         with st.container(horizontal=True, vertical_alignment="bottom"):
             _left_out(name)
             _whose(name)
             _heads(name)
-            fields.tick(f"An allergy, {name}", ("diets", name, "allergy"), edit=_allergy(name))
         _their_dishes(name)
 
 
@@ -95,10 +97,12 @@ def _left_out(name: str) -> None:
     def set_it(text: str, given: list[str]) -> str:
         return with_diet(text, name, "without", given)
 
-    with st.container(width=400):
+    with st.container(width=WORDS_PX):
         at = ("diets", name, "without")
         chosen = _words(_said(name), "without")
-        fields.several(f"Left out, {name}", at, words, chosen, left_out_label, _fed(set_it))
+        fields.several(
+            f"Left out ({inline(name)})", at, words, chosen, left_out_label, _fed(set_it)
+        )
 
 
 def _whose(name: str) -> None:
@@ -111,9 +115,9 @@ def _whose(name: str) -> None:
     def set_it(text: str, given: list[str]) -> str:
         return with_diet(text, name, "of", given)
 
-    with st.container(width=320):
-        at = ("diets", name, "of")
-        fields.several(f"Of (none: all households), {name}", at, houses, chosen, str, _fed(set_it))
+    with st.container(width=HOUSES_PX):
+        at, label = ("diets", name, "of"), f"Of which households ({inline(name)})"
+        fields.several(label, at, houses, chosen, str, _fed(set_it), empty="all")
 
 
 def _heads(name: str) -> None:
@@ -132,7 +136,7 @@ def _heads(name: str) -> None:
     for who in HEADS:
         with st.container(width=NUMBER_PX):
             at = ("diets", name, "people", who)
-            label = f"{who.capitalize()}, {name}"
+            label = f"{who.capitalize()} ({inline(name)})"
             fields.whole(label, at, instead=said[who], edit=setting(who), empty="all")
     fields.faults(("diets", name, "people"))
 
@@ -161,7 +165,7 @@ def _add() -> None:
     with st.container(horizontal=True, vertical_alignment="bottom"):
         with st.container(width=240):
             name = st.text_input("What you call it", key=f"{new} name", max_chars=60)
-        with st.container(width=400):
+        with st.container(width=WORDS_PX):
             without = st.multiselect(
                 "What it leaves out",
                 left_out_words(),
@@ -189,7 +193,7 @@ def _new_whose(new: str) -> list[str]:
     houses = list(eaters.household_heads(state.text()))
     if not houses:
         return []
-    with st.container(width=320):
+    with st.container(width=HOUSES_PX):
         found: list[str] = st.multiselect(
             "Of which households", houses, key=f"{new} of", placeholder="all"
         )

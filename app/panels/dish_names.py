@@ -32,7 +32,7 @@ def served_label(entry: Any) -> str:
         return "one boil for " + ", ".join(served_label(each) for each in entry["one_boil"])
     said = entry if isinstance(entry, Mapping) else {"dish": entry}
     without = said.get("without")
-    left_out = f" without {words_told(without)}" if without else ""
+    left_out = f" without {words_told(without).replace('_', ' ')}" if without else ""
     return dish_label(str(said.get("dish", "?"))) + left_out
 
 

@@ -76,7 +76,7 @@ def repeat() -> None:
 def meals() -> None:
     """Draw every meal of the menu, and how to add one."""
     for place, meal in enumerate(entries.items(("menu",))):
-        with st.expander(_title(meal, place), expanded=_wrong(place)):
+        with st.expander(_title(meal, place), _wrong(place), key=f"meal:{place}"):
             _meal(place)
     _add()
 

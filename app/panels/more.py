@@ -7,6 +7,7 @@ from typing import Any
 import streamlit as st
 
 from app import eaters, entries, fields, folding, state
+from app.entries import shown
 from app.panels.dish_names import dish_label, left_out_label, left_out_words
 from app.panels.numbers import record_of
 from app.waiting import inline
@@ -15,6 +16,7 @@ from optimizer.scenario.document import Location
 from optimizer.scenario.drawing import drawable
 from optimizer.scenario.eater_parts import listed
 from optimizer.scenario.said_of_dishes import (
+    CARRIED,
     draws_read,
     said_at,
     with_carried,
@@ -24,7 +26,7 @@ from optimizer.scenario.said_of_dishes import (
 from optimizer.units import exchanged
 
 KEYS = ("for", "without", "carried", "back", "to", "drawn")
-FIELD_PX = 320
+FIELD_PX = 330
 
 
 def of_meal(at: Location) -> None:
@@ -39,11 +41,11 @@ def of_meal(at: Location) -> None:
         return
 
     def draw() -> None:
-        _whom(at, "For whom (none: all)")
-        _carried(at)
+        _whom(at, "all")
+        _carried(at, "or empty")
 
-    told = "For whom all of this meal is, and where it is eaten"
-    folding.popover("For whom, where", at, draw, _edited(at), told)
+    label = f"For whom meal {int(at[1]) + 1} is, and where it is eaten"
+    folding.expander(label, shown(at), draw, _edited(at), compact=True)
 
 
 def of_dish(at: Location, *, use: bool = False) -> None:
@@ -58,14 +60,17 @@ def of_dish(at: Location, *, use: bool = False) -> None:
     """
 
     def draw() -> None:
-        _whom(at, "For whom (none: all whom its meal is for)")
-        _without(at)
+        with st.container(horizontal=True, vertical_alignment="top"):
+            _whom(at, "all whom its meal is for")
+            _without(at)
+            if not use:
+                _drawn(at)
         if not use:
-            _carried(at)
-            _drawn(at)
+            by_meal = "carried" in _said(at[:2])
+            _carried(at, "empty: as its meal" if by_meal else "or empty")
 
-    told = f"For whom {inline(dish_label(_name(at)))} is, what is left out of it, where it is eaten"
-    folding.popover("More", at, draw, _edited(at), told)
+    label = f"More about {inline(dish_label(_name(at)))}"
+    folding.expander(label, shown(at), draw, _edited(at), compact=True)
 
 
 def _edited(at: Location) -> list[Location]:
@@ -95,12 +100,14 @@ def _setting(at: Location, key: str) -> fields.Edit:
     return lambda text, given: with_said(text, at, key, given)
 
 
-def _whom(at: Location, label: str) -> None:
+def _whom(at: Location, empty: str) -> None:
     """Draw for whom it is, where people are told apart."""
     people, chosen = _people(), _words(at, "for")
-    if people or chosen:
+    if not people and not chosen:
+        return
+    with st.container(width=FIELD_PX):
         edit = _setting(at, "for")
-        fields.several(label, (*at, "for"), people, chosen, str, edit)
+        fields.several("For whom", (*at, "for"), people, chosen, str, edit, empty=empty)
 
 
 def _without(at: Location) -> None:
@@ -110,24 +117,31 @@ def _without(at: Location) -> None:
     inside = [word for word in left_out_words() if dish is None or Diet("", (word,)).unfit(dish)]
     edit = _setting(at, "without")
     where = (*at, "without")
-    fields.several("Left out of it", where, inside, chosen, left_out_label, edit)
-
-
-def _carried(at: Location) -> None:
-    """Draw how long it is carried to people elsewhere; where to and until when, if it is."""
     with st.container(width=FIELD_PX):
-        fields.words(
-            "Carried out to people: time on the way (empty: eaten here)",
-            (*at, "carried"),
-            hint="20 min",
-            edit=lambda text, given: with_carried(text, at, given),
-        )
-        if "carried" not in _said(at) and "carried" not in _said(at[:2]):
+        label, empty = "Left out of it", "nothing"
+        fields.several(label, where, inside, chosen, left_out_label, edit, empty=empty)
+
+
+def _carried(at: Location, empty: str) -> None:
+    """Draw how long it is carried to people elsewhere; where to and until when, if it is."""
+    told = {key: each for key, each in _said(at).items() if key in CARRIED}
+    with st.container(horizontal=True, vertical_alignment="top"):
+        with st.container(width=FIELD_PX):
+            label = f"Carried out: time on the way ({empty})"
+            edit = partial(_with_carried, at=at)
+            fields.words(label, (*at, "carried"), hint="20 min", edit=edit)
+        if not told:
             return
-        st.caption("It leaves so long before the meal, in an insulated cooker that can be carried.")
-        fields.words("Carried to", (*at, "to"), hint="upper street", edit=_setting(at, "to"))
-        label = "Cooker and pot are back so long after the meal"
-        fields.words(label, (*at, "back"), hint="60 min", edit=_setting(at, "back"))
+        with st.container(width=FIELD_PX):
+            fields.words("Carried to", (*at, "to"), hint="upper street", edit=_setting(at, "to"))
+        with st.container(width=FIELD_PX):
+            label = "Pot and cooker are back, after the meal"
+            fields.words(label, (*at, "back"), hint="60 min", edit=_setting(at, "back"))
+    st.caption("It leaves so long before the meal, in an insulated cooker that can be carried.")
+
+
+def _with_carried(text: str, given: str, *, at: Location) -> str:
+    return with_carried(text, at, given)
 
 
 def _drawn(at: Location) -> None:
@@ -138,13 +152,13 @@ def _drawn(at: Location) -> None:
         return
     with st.container(width=FIELD_PX):
         fields.words_of(
-            "Kept in a jar and drawn on at: time and how much, with commas between",
+            "Kept hot and drawn on: times and amounts",
             (*at, "drawn"),
             drawn_words(said),
             drawn_words({"07:30": "0.5 L", "10:00": "0.5 L"}),
             partial(_with_drawn, at=at),
+            signs=".",
         )
-        fields.all_faults((*at, "drawn"), ".")
 
 
 def drawn_words(said: Any) -> str:

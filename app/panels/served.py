@@ -42,7 +42,6 @@ def _dish(at: Location, entry: Any, label: str) -> None:
             for who in ("adults", "children"):
                 with st.container(width=150):
                     _eaters(at, who, said.get("portions"))
-        more.of_dish(at)
         fields.act(
             f"Remove {inline(label)}",
             f"menu.{at[1]}.{at[3]}.remove",
@@ -52,6 +51,7 @@ def _dish(at: Location, entry: Any, label: str) -> None:
     told = _where(_eaten(at))
     if told:
         st.caption(plain(told))
+    more.of_dish(at)
     fields.faults(at)
     for key in ("dish", "portions"):
         fields.faults((*at, key))
