@@ -57,7 +57,7 @@ def _use(at: Location) -> None:
     with st.container(horizontal=True, vertical_alignment="bottom"):
         st.markdown(plain(label), width=NAME_PX)
         with st.container(width=TIME_PX):
-            told = f"Drawn at (or empty), {label}"
+            told = f"Drawn at, or empty ({label})"
             fields.words(inline(told), (*at, "at"), hint="08:00", edit=_setting(at, "at"))
         if "steep_in" in said:
             with st.container(width=JAR_PX):
@@ -160,6 +160,9 @@ def begin(place: int) -> None:
         The meal's position in the menu, from 0.
     """
     name = f"boil:{place}"
+    dishes = entries.items(("menu", place, "dishes"))
+    if any(isinstance(each, Mapping) and BOIL in each for each in dishes):
+        return
 
     def draw() -> None:
         st.caption(
@@ -167,15 +170,16 @@ def begin(place: int) -> None:
             "drawn on. What stands in this meal already goes into the pot."
         )
         labels = _dishes(steeped=False)
+        standing = _standing(place, labels)
         names = st.multiselect(
-            "Boil at once for",
+            "Boil in one pot for",
             list(labels),
-            _standing(place, labels),
+            standing,
             format_func=lambda each: labels[each],
-            key=name,
+            key=f"{name}:{','.join(standing)}",
         )
         st.button(
-            "Boil it at once",
+            "Boil in one pot",
             key=f"add {name}",
             disabled=not names,
             on_click=state.change,

@@ -7,7 +7,7 @@ from typing import Any
 import streamlit as st
 
 from app import eaters, entries, fields, state
-from app.panels import diets
+from app.panels import brought, diets
 from optimizer.scenario.changes import with_days, with_people, with_value, with_weather
 from optimizer.scenario.neighbours import (
     ADULTS,
@@ -47,8 +47,11 @@ def neighbours() -> None:
     fields.words_of(share, at, ", ".join(names), "Fennel House, Mill Cottage", set_names)
     if names:
         st.caption("The people of all households come to all people: change them here.")
-    for name, heads in eaters.household_heads(state.text()).items():
+    houses = eaters.household_heads(state.text())
+    for name, heads in houses.items():
         _house(name, heads)
+    if houses:
+        brought.brought(list(houses))
 
 
 def _house(name: str, heads: tuple[int, int]) -> None:

@@ -25,7 +25,7 @@ def opened(window, file):
 @pytest.fixture
 def boiled(opened, press):
     """The same, with both from one pot."""
-    press(opened, "Boil it at once")
+    press(opened, "Boil in one pot")
     assert not opened.error
     return opened
 
