@@ -4,7 +4,8 @@ import streamlit as st
 
 from app import cached, state, waiting
 from app.desk import Desk
-from app.panels import files
+from app.figures.look import DARK
+from app.panels import drawing, files
 
 PAGES = [
     st.Page("views/plan.py", title="Plan", default=True),
@@ -17,12 +18,17 @@ PAGES = [
     st.Page("views/sheet.py", title="Sheet"),
 ]
 
+# What is chosen of several stands white on the pale primary colour of the dark theme else.
+DARK_CHOSEN = "<style>[data-tag], [data-tag] * {color: #000 !important}</style>"
+
 
 def main() -> None:
     """Draw the header and the page that is asked for."""
     st.set_page_config(page_title="Cooking on scarce fuel", layout="wide")
     page = st.navigation(PAGES, position="hidden")
     state.look()
+    if drawing.look() is DARK:
+        st.html(DARK_CHOSEN)
     doors()
     header()
     page.run()

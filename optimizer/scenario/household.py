@@ -64,7 +64,7 @@ class Household:
         foods = {*self.shelf.foods, *self.things.foods}
         unsure = {*self.faulty_keys, *self.things.broken["fuels"]}
         houses = houses_of(self.document, entries, stores, unsure)
-        groups = groups_of(self.document, entries, houses, foods)
+        groups = groups_of(self.document, entries, houses, foods, self.faulty_keys)
         self.meals = Meals(self, groups)
         items, goals = self.meals.items(), self._goals()
         cold = cold_of(self.document, entries.cold, self.shelf.rules, weather)
