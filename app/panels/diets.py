@@ -6,7 +6,7 @@ from typing import Any
 
 import streamlit as st
 
-from app import eaters, entries, fields, folding, state
+from app import entries, fields, folding, state
 from app.panels.dish_names import left_out_label, left_out_words, served_label
 from app.waiting import inline, plain
 from optimizer.scenario.diets import (
@@ -29,7 +29,7 @@ WORDS_PX, HOUSES_PX, NUMBER_PX = 370, 290, 160
 
 def diets() -> None:
     """Draw every diet and how to add one, folded away."""
-    named = list(entries.mapping(("diets",)))
+    named = entries.names(("diets",))
     edited = [("diets", name, key) for name in named for key in KEYS]
     folding.expander("Who does not eat what (diets)", "diets", _diets, edited)
     fields.faults(("diets",))
@@ -46,7 +46,7 @@ def _diets() -> None:
     st.checkbox(
         "Where a meal has nothing for them, add a dish of their own", **state.bind(FEED, first=True)
     )
-    for name in entries.mapping(("diets",)):
+    for name in entries.names(("diets",)):
         _diet(name)
     _add()
 
@@ -107,7 +107,7 @@ def _left_out(name: str) -> None:
 
 def _whose(name: str) -> None:
     """Draw of which households they are, where there are any."""
-    houses = list(eaters.household_heads(state.text()))
+    houses = entries.names(("households",))
     chosen = _words(_said(name), "of")
     if not houses and not chosen:
         return
@@ -190,7 +190,7 @@ def _add() -> None:
 
 
 def _new_whose(new: str) -> list[str]:
-    houses = list(eaters.household_heads(state.text()))
+    houses = entries.names(("households",))
     if not houses:
         return []
     with st.container(width=HOUSES_PX):

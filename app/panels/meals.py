@@ -75,8 +75,10 @@ def repeat() -> None:
 
 def meals() -> None:
     """Draw every meal of the menu, and how to add one."""
-    for place, meal in enumerate(entries.items(("menu",))):
-        with st.expander(_title(meal, place), _wrong(place), key=f"meal:{place}"):
+    listed = entries.items(("menu",))
+    for place, meal in enumerate(listed):
+        key = f"meal:{place} of {len(listed)}"  # open while its title changes, not the next one
+        with st.expander(_title(meal, place), _wrong(place), key=key):
             _meal(place)
     _add()
 

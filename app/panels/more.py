@@ -6,7 +6,7 @@ from typing import Any
 
 import streamlit as st
 
-from app import eaters, entries, fields, folding, state
+from app import entries, fields, folding, state
 from app.entries import shown
 from app.panels.dish_names import dish_label, left_out_label, left_out_words
 from app.panels.numbers import record_of
@@ -79,7 +79,7 @@ def _edited(at: Location) -> list[Location]:
 
 def _people() -> list[str]:
     """Give the households and diets that a dish can be for."""
-    return [*eaters.household_heads(state.text()), *entries.mapping(("diets",))]
+    return [*entries.names(("households",)), *entries.names(("diets",))]
 
 
 def _said(at: Location) -> Mapping[str, Any]:

@@ -37,8 +37,7 @@ def household() -> None:
 def neighbours() -> None:
     """Draw the households that share the kitchen, and the people of each."""
     at = ("households",)
-    said = entries.said(at, [])
-    names = [str(each) for each in said] if isinstance(said, list | dict) else []
+    names = entries.names(at)
     share = "Households that share the kitchen, with commas between (or empty)"
 
     def set_names(text: str, given: str) -> str:
