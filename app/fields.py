@@ -5,7 +5,7 @@ reason stands under it.
 """
 
 from collections.abc import Callable, Sequence
-from typing import Any, TypeVar
+from typing import Any, Literal, TypeVar
 
 import streamlit as st
 
@@ -119,14 +119,7 @@ def words_of(
     _line(label, at, value, hint, edit, signs)
 
 
-def whole(
-    label: str,
-    at: Location,
-    *,
-    instead: int | None = 0,
-    edit: Edit | None = None,
-    empty: str | None = None,
-) -> None:
+def whole(label: str, at: Location, *, instead: int = 0, edit: Edit | None = None) -> None:
     """Draw a field for a whole number.
 
     Parameters
@@ -139,12 +132,10 @@ def whole(
         What is shown where the scenario says nothing; where it says no number, nothing is shown.
     edit
         Makes the new text; without it the number is set.
-    empty
-        What an empty field stands for.
     """
     value = said(at, instead)
     bound = _bound(at, value if isinstance(value, int) and value >= 0 else None, edit, label)
-    st.number_input(label, min_value=0, step=1, value=None, placeholder=empty, **bound)
+    st.number_input(label, min_value=0, step=1, value=None, **bound)
     faults(at)
 
 
@@ -228,7 +219,9 @@ def several(
     all_faults(at)
 
 
-def amount(label: str, at: Location, value: float, edit: Edit) -> None:
+def amount(
+    label: str, at: Location, value: float | None, edit: Edit, *, empty: str | None = None
+) -> None:
     """Draw a field for a number of portions.
 
     Parameters
@@ -241,10 +234,12 @@ def amount(label: str, at: Location, value: float, edit: Edit) -> None:
         What it is now.
     edit
         Makes the new text.
+    empty
+        What an empty field stands for; without it there is always a number.
     """
-    st.number_input(
-        label, min_value=0.0, step=1.0, format="%g", **_bound(at, float(value), edit, label)
-    )
+    bound = _bound(at, None if value is None else float(value), edit, label)
+    first: Literal["min"] | None = None if empty else "min"
+    st.number_input(label, 0.0, value=first, step=1.0, format="%g", placeholder=empty, **bound)
     faults(at)
 
 

@@ -77,8 +77,7 @@ def _use(at: Location) -> None:
         )
     more.of_dish(at, use=True)
     fields.faults(at)
-    for key in ("dish", "portions"):
-        fields.faults((*at, key))
+    fields.faults((*at, "dish"))
 
 
 def _setting(at: Location, key: str) -> fields.Edit:

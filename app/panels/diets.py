@@ -8,12 +8,12 @@ import streamlit as st
 
 from app import entries, fields, folding, state
 from app.panels.dish_names import left_out_label, left_out_words, served_label
+from app.panels.heads import NUMBER_PX, WHO, Heads, heads
 from app.waiting import inline, plain
 from optimizer.scenario.diets import (
     meant_for,
     with_all_fed,
     with_diet,
-    with_diet_heads,
     with_new_diet,
     without_diet,
 )
@@ -21,10 +21,9 @@ from optimizer.scenario.document import Location
 from optimizer.scenario.eater_parts import listed
 
 KEYS = ("without", "of", "people", "allergy")
-HEADS = ("adults", "children")
 MEAL_AT = ("menu", 0)  # such as this one
 FEED = "dishes of their own"
-WORDS_PX, HOUSES_PX, NUMBER_PX = 370, 290, 160
+WORDS_PX, HOUSES_PX = 370, 290
 
 
 def diets() -> None:
@@ -122,23 +121,11 @@ def _whose(name: str) -> None:
 
 def _heads(name: str) -> None:
     """Draw how many they are."""
-    people = _said(name).get("people")
-    heads = people if isinstance(people, dict) else {"adults": people}
-    said = {who: heads[who] if isinstance(heads.get(who), int) else None for who in HEADS}
 
-    def setting(who: str) -> fields.Edit:
-        def set_it(text: str, given: int | None) -> str:
-            counts = {**said, who: given}
-            return with_diet_heads(text, name, *(counts[each] or 0 for each in HEADS))
+    def set_it(text: str, given: Heads | None) -> str:
+        return with_diet(text, name, "people", given)
 
-        return _fed(set_it)
-
-    for who in HEADS:
-        with st.container(width=NUMBER_PX):
-            at = ("diets", name, "people", who)
-            label = f"{who.capitalize()} ({inline(name)})"
-            fields.whole(label, at, instead=said[who], edit=setting(who), empty="all")
-    fields.faults(("diets", name, "people"))
+    heads(("diets", name, "people"), _said(name).get("people"), inline(name), _fed(set_it))
 
 
 def _allergy(name: str) -> fields.Edit:
@@ -174,7 +161,7 @@ def _add() -> None:
                 placeholder="type to search",
             )
         of = _new_whose(new)
-        people = {who: _new_heads(new, who) for who in HEADS}
+        people = {who: _new_heads(new, who) for who in WHO}
         allergy = st.checkbox("It is an allergy", key=f"{new} allergy")
     told = {"of": of, "people": people if any(people.values()) else None, "allergy": allergy}
     entry = {"without": without, **{key: each for key, each in told.items() if each}}

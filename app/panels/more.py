@@ -9,6 +9,7 @@ import streamlit as st
 from app import entries, fields, folding, state
 from app.entries import shown
 from app.panels.dish_names import dish_label, left_out_label, left_out_words
+from app.panels.heads import heads
 from app.panels.numbers import record_of
 from app.waiting import inline
 from optimizer.model.eaters import Diet
@@ -63,14 +64,17 @@ def of_dish(at: Location, *, use: bool = False) -> None:
         with st.container(horizontal=True, vertical_alignment="top"):
             _whom(at, "all whom its meal is for")
             _without(at)
-            if not use:
+            if use:
+                _portions(at)
+            else:
                 _drawn(at)
         if not use:
             by_meal = "carried" in _said(at[:2])
             _carried(at, "empty: as its meal" if by_meal else "or empty")
 
     label = f"More about {inline(dish_label(_name(at)))}"
-    folding.expander(label, shown(at), draw, _edited(at), compact=True)
+    edited = [*_edited(at), *([(*at, "portions")] if use else [])]
+    folding.expander(label, shown(at), draw, edited, compact=True)
 
 
 def _edited(at: Location) -> list[Location]:
@@ -120,6 +124,12 @@ def _without(at: Location) -> None:
     with st.container(width=FIELD_PX):
         label, empty = "Left out of it", "nothing"
         fields.several(label, where, inside, chosen, left_out_label, edit, empty=empty)
+
+
+def _portions(at: Location) -> None:
+    """Draw how many a use of a big boil is for."""
+    named = inline(dish_label(_name(at)))
+    heads((*at, "portions"), _said(at).get("portions"), named, _setting(at, "portions"))
 
 
 def _carried(at: Location, empty: str) -> None:

@@ -9,6 +9,7 @@ import streamlit as st
 from app import eaters, entries, fields, state
 from app.panels import boils, more
 from app.panels.dish_names import served_label, words_told
+from app.panels.heads import written
 from app.waiting import inline, plain
 from optimizer.scenario.document import Location
 from optimizer.scenario.said_of_dishes import with_said, without_said
@@ -78,9 +79,7 @@ def _eaters(at: Location, who: str, given: Any) -> None:
 
     def set_it(text: str, number: float) -> str:
         portions = {**everybody, who: number}
-        whole = {
-            key: int(each) if float(each).is_integer() else each for key, each in portions.items()
-        }
+        whole = {key: written(each) for key, each in portions.items()}
         return with_said(text, at, "portions", whole)
 
     where = (*at, "portions", who)

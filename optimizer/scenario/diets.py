@@ -57,24 +57,6 @@ def with_new_diet(text: str, name: str, said: Mapping[str, Any]) -> str:
     return put(text, ("diets", name), dict(said))
 
 
-def with_diet_heads(text: str, name: str, adults: int, children: int) -> str:
-    """Say how many people of a household have a diet; none: all of them.
-
-    Parameters
-    ----------
-    text
-        The whole file.
-    name
-        Of the diet.
-    adults
-        Grown ones.
-    children
-        Small ones.
-    """
-    heads = {"adults": adults, "children": children} if adults or children else None
-    return with_diet(text, name, "people", heads)
-
-
 def with_all_fed(text: str) -> str:
     """Give those whom a meal leaves with nothing a dish of their own there, where one is known.
 

@@ -100,6 +100,14 @@ def test_a_use_is_for_some_of_them(window, file):
     assert not found.error
     assert dishes_of(file) == [{"one_boil": [{"dish": "tea", "for": ["mill"]}]}]
     assert not [each for each in found.text_input if "Carried" in each.label]
+    adults = f"field:{BOIL}[1].portions.adults"
+    assert found.number_input(adults).value is None
+    found.number_input(adults).set_value(2).run()
+    assert dishes_of(file)[0]["one_boil"] == [
+        {"dish": "tea", "for": ["mill"], "portions": {"adults": 2, "children": 0}},
+    ]  # fmt: skip
+    found.number_input(adults).set_value(None).run()
+    assert dishes_of(file) == [{"one_boil": [{"dish": "tea", "for": ["mill"]}]}]
 
 
 def test_what_is_wrong_with_a_boil_stands_beside_it(window, file):

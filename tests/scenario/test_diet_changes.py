@@ -7,7 +7,6 @@ from optimizer.scenario.diets import (
     meant_for,
     with_all_fed,
     with_diet,
-    with_diet_heads,
     with_new_diet,
     without_diet,
 )
@@ -80,9 +79,8 @@ def test_a_bare_word_becomes_what_is_left_out(small):
     text = small + "diets: {calm: nuts}\n"
     text = with_diet(text, "calm", "allergy", value=True)
     assert plain_of(text)["diets"]["calm"] == {"without": "nuts", "allergy": True}
-    text = with_diet_heads(text, "calm", 0, 1)
-    assert plain_of(text)["diets"]["calm"]["people"] == {"adults": 0, "children": 1}
-    assert "people" not in plain_of(with_diet_heads(text, "calm", 0, 0))["diets"]["calm"]
+    text = with_diet(text, "calm", "allergy", value=None)
+    assert plain_of(text)["diets"]["calm"] == {"without": "nuts"}
 
 
 def test_no_diet_is_written_over_another(small):
