@@ -67,6 +67,18 @@ def items(at: Location) -> list[Any]:
     return found if isinstance(found, list) else []
 
 
+def names(at: Location) -> list[str]:
+    """Give the names at a place, listed or each with more said of it.
+
+    Parameters
+    ----------
+    at
+        Keys and positions from the top.
+    """
+    found = said(at)
+    return [str(each) for each in found] if isinstance(found, list | dict) else []
+
+
 def days() -> list[int]:
     """List the days that are planned, from 1; none where that is not said soundly."""
     found = said(("days",))

@@ -5,13 +5,13 @@ reason stands under it.
 """
 
 from collections.abc import Callable, Sequence
-from typing import Any, TypeVar
+from typing import Any, Literal, TypeVar
 
 import streamlit as st
 
 from app import state
 from app.entries import said, shown
-from app.telling import act, faults, problems, readable, tell, tell_file
+from app.telling import act, all_faults, faults, problems, readable, tell, tell_file
 from optimizer.scenario.changes import with_value
 from optimizer.scenario.document import Location
 from optimizer.scenario.passages import value_of
@@ -20,6 +20,7 @@ from optimizer.units import exchanged
 __all__ = [
     "Edit",
     "act",
+    "all_faults",
     "amount",
     "choice",
     "faults",
@@ -87,13 +88,17 @@ def _typed(value: Any) -> str:
     return {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
 
 
-def _line(label: str, at: Location, value: str, hint: str, edit: Edit | None) -> None:
+def _line(
+    label: str, at: Location, value: str, hint: str, edit: Edit | None, signs: str = "["
+) -> None:
     """Draw a field of one line with what is wrong under it."""
     st.text_input(label, placeholder=hint and f"such as {hint}", **_bound(at, value, edit, label))
-    faults(at)
+    all_faults(at, signs)
 
 
-def words_of(label: str, at: Location, value: str, hint: str, edit: Edit) -> None:
+def words_of(
+    label: str, at: Location, value: str, hint: str, edit: Edit, *, signs: str = "["
+) -> None:
     """Draw a field for words that stand for several keys of the file.
 
     Parameters
@@ -108,9 +113,10 @@ def words_of(label: str, at: Location, value: str, hint: str, edit: Edit) -> Non
         An example of what can be written.
     edit
         Makes the new text.
+    signs
+        What stands after the place of the keys that it is about, as for ``all_faults``.
     """
-    _line(label, at, value, hint, edit)
-    tell_file([p for p in problems() if p.key.startswith(f"{shown(at)}[")])
+    _line(label, at, value, hint, edit, signs)
 
 
 def whole(label: str, at: Location, *, instead: int = 0, edit: Edit | None = None) -> None:
@@ -128,10 +134,8 @@ def whole(label: str, at: Location, *, instead: int = 0, edit: Edit | None = Non
         Makes the new text; without it the number is set.
     """
     value = said(at, instead)
-    sound = isinstance(value, int) and value >= 0
-    st.number_input(
-        label, min_value=0, step=1, value=None, **_bound(at, value if sound else None, edit, label)
-    )
+    bound = _bound(at, value if isinstance(value, int) and value >= 0 else None, edit, label)
+    st.number_input(label, min_value=0, step=1, value=None, **bound)
     faults(at)
 
 
@@ -178,7 +182,6 @@ def listed(
         return with_value(text, at, parts or (None if optional else []))
 
     _line(label, at, ", ".join(value), hint, set_it)
-    tell_file([p for p in problems() if p.key.startswith(f"{shown(at)}[")])
 
 
 def several(
@@ -188,6 +191,8 @@ def several(
     value: Sequence[Choice],
     told: Callable[[Choice], str],
     edit: Edit,
+    *,
+    empty: str | None = None,
 ) -> None:
     """Draw a choice of several.
 
@@ -205,12 +210,18 @@ def several(
         Says an option.
     edit
         Makes the new text.
+    empty
+        What none of them stands for.
     """
-    st.multiselect(label, options, format_func=told, **_bound(at, list(value), edit, label))
-    faults(at)
+    listed = list(dict.fromkeys((*options, *value)))  # a word of the file that is none is kept
+    bound = _bound(at, list(value), edit, label)
+    st.multiselect(label, listed, format_func=told, placeholder=empty, **bound)
+    all_faults(at)
 
 
-def amount(label: str, at: Location, value: float, edit: Edit) -> None:
+def amount(
+    label: str, at: Location, value: float | None, edit: Edit, *, empty: str | None = None
+) -> None:
     """Draw a field for a number of portions.
 
     Parameters
@@ -223,10 +234,12 @@ def amount(label: str, at: Location, value: float, edit: Edit) -> None:
         What it is now.
     edit
         Makes the new text.
+    empty
+        What an empty field stands for; without it there is always a number.
     """
-    st.number_input(
-        label, min_value=0.0, step=1.0, format="%g", **_bound(at, float(value), edit, label)
-    )
+    bound = _bound(at, None if value is None else float(value), edit, label)
+    first: Literal["min"] | None = None if empty else "min"
+    st.number_input(label, 0.0, value=first, step=1.0, format="%g", placeholder=empty, **bound)
     faults(at)
 
 

@@ -4,8 +4,9 @@ import streamlit as st
 
 from app import cached, state, waiting
 from app.desk import Desk
+from app.figures.look import DARK
 from app.garbage import SWEEPING
-from app.panels import files
+from app.panels import drawing, files
 
 PAGES = [
     st.Page("views/plan.py", title="Plan", default=True),
@@ -22,6 +23,8 @@ PAGES = [
 WIDE_CELLS = """<style>
 [data-testid="stTableStyledTable"] [data-testid="stMarkdownContainer"] { max-width: 48rem; }
 </style>"""
+# What is chosen of several stands white on the pale primary colour of the dark theme else.
+DARK_CHOSEN = "<style>[data-tag], [data-tag] * {color: #000 !important}</style>"
 
 
 def main() -> None:
@@ -30,6 +33,8 @@ def main() -> None:
     st.html(WIDE_CELLS)
     page = st.navigation(PAGES, position="hidden")
     state.look()
+    if drawing.look() is DARK:
+        st.html(DARK_CHOSEN)
     doors()
     header()
     try:

@@ -50,6 +50,21 @@ def faults(at: Location) -> None:
         tell_file([p for p in problems() if p.key == shown(at)])
 
 
+def all_faults(at: Location, signs: str = "[") -> None:
+    """Say what is wrong with a field or with any of its entries.
+
+    Parameters
+    ----------
+    at
+        Keys and positions from the top.
+    signs
+        What stands after it before those entries: "[" for a list, "." for names.
+    """
+    faults(at)
+    within = tuple(f"{shown(at)}{sign}" for sign in signs)
+    tell_file([p for p in problems() if p.key.startswith(within)])
+
+
 def problems() -> tuple[Problem, ...]:
     """Give all that is wrong with the scenario as it stands."""
     return cached.reading(state.text()).problems

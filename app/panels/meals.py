@@ -6,9 +6,10 @@ from typing import Any
 
 import streamlit as st
 
-from app import cached, eaters, entries, fields, state
-from app.panels.numbers import label_of, record_of
-from app.waiting import inline, plain
+from app import cached, entries, fields, state
+from app.panels import boils, more, served
+from app.panels.dish_names import dish_label, served_label
+from app.waiting import plain
 from optimizer.report.dates import day_name
 from optimizer.scenario.clock import clock
 from optimizer.scenario.menu import (
@@ -16,8 +17,6 @@ from optimizer.scenario.menu import (
     with_dish,
     with_meal,
     with_meal_days,
-    with_portions,
-    without_dish,
     without_meal,
 )
 from optimizer.shelf import load
@@ -76,8 +75,10 @@ def repeat() -> None:
 
 def meals() -> None:
     """Draw every meal of the menu, and how to add one."""
-    for place, meal in enumerate(entries.items(("menu",))):
-        with st.expander(_title(meal, place), expanded=_wrong(place)):
+    listed = entries.items(("menu",))
+    for place, meal in enumerate(listed):
+        key = f"meal:{place} of {len(listed)}"  # open while its title changes, not the next one
+        with st.expander(_title(meal, place), _wrong(place), key=key):
             _meal(place)
     _add()
 
@@ -87,7 +88,7 @@ def _title(meal: Any, place: int) -> str:
     if not isinstance(meal, Mapping):
         return f"Meal {place + 1}"
     dishes = meal.get("dishes")
-    named = ", ".join(map(_served, dishes)) if isinstance(dishes, list) else "?"
+    named = ", ".join(map(served_label, dishes)) if isinstance(dishes, list) else "?"
     on = meal.get("on", "every day")
     days = on if isinstance(on, str) else f"days {', '.join(map(str, on))}" if on else "?"
     return plain(f"{meal.get('meal', '?')} at {meal.get('at', '?')}, {days}: {named}")
@@ -109,12 +110,13 @@ def _meal(place: int) -> None:
             fields.words(f"Time of meal {number}", (*at, "at"), hint="18:00")
         with st.container(width="stretch"):
             _on(place)
+    more.of_meal(at)
     for order in range(len(entries.items((*at, "dishes")))):
-        _portion(place, order)
-    for key in ("dishes", "for", "carried", "back", "to"):
-        fields.faults((*at, key))
+        served.dish(place, order)
+    fields.faults((*at, "dishes"))
     if entries.items((*at, "dishes")):
         _add_dish(place)
+        boils.begin(place)
     fields.act(
         f"Remove meal {number}",
         f"menu.{place}.remove",
@@ -134,77 +136,6 @@ def _on(place: int) -> None:
         return with_meal_days(text, place, given)
 
     fields.several(f"Days of meal {place + 1}", at, days, chosen, _day, set_it)
-
-
-def _portion(place: int, order: int) -> None:
-    """Draw one dish of a meal and who eats of it."""
-    at = ("menu", place, "dishes", order)
-    entry = entries.said(at)
-    label = _served(entry)
-    given = entry.get("portions") if isinstance(entry, Mapping) else None
-    with st.container(horizontal=True, vertical_alignment="bottom"):
-        st.markdown(f"**{plain(label)}**", width=200)
-        if isinstance(entry, Mapping) and not {"drawn", "one_boil"}.isdisjoint(entry):
-            st.markdown(plain(_draws(entry)), width=320)
-        else:
-            for who in ("adults", "children"):
-                with st.container(width=150):
-                    _eaters(place, order, who, given)
-        fields.act(
-            f"Remove {inline(label)}",
-            f"menu.{place}.{order}.remove",
-            partial(without_dish, place=place, order=order),
-            f"remove {label}",
-        )
-    told = _where(_eaten(place, order))
-    if told:
-        st.caption(plain(told))
-    fields.faults(at)
-    for key in ("dish", "portions", "for", "without", "carried", "back", "to"):
-        fields.faults((*at, key))
-
-
-def _eaten(place: int, order: int) -> dict[str, Any]:
-    """Give who eats a dish and where; its own word counts before that of its meal."""
-    entry = entries.said(("menu", place, "dishes", order))
-    both = entries.mapping(("menu", place)), entry if isinstance(entry, Mapping) else {}
-    return {key: said[key] for said in both for key in ("for", "carried", "to") if key in said}
-
-
-def _where(eaten: Mapping[str, Any]) -> str:
-    """Say for whom a dish is and that it is carried, as the file says."""
-    told = [f"for {_words(eaten['for'])}"] if "for" in eaten else []
-    if "carried" in eaten:
-        to = f" to {eaten['to']}" if "to" in eaten else ""
-        told.append(f"carried {eaten['carried']}{to}")
-    return ", ".join(told)
-
-
-def _words(given: Any) -> str:
-    return ", ".join(map(str, given)) if isinstance(given, list) else str(given)
-
-
-def _draws(entry: Mapping[str, Any]) -> str:
-    """Say when a jar or a big boil is drawn on; this is edited in the file."""
-    drawn = entry.get("drawn")
-    if isinstance(drawn, Mapping):
-        return "drawn " + ", ".join(f"{at} {much}" for at, much in drawn.items())
-    return "drawn for each of these"
-
-
-def _eaters(place: int, order: int, who: str, given: Any) -> None:
-    """Draw how many grown or small ones eat of a dish."""
-    everybody = eaters.eaters(state.text(), given, place, order)
-
-    def set_it(text: str, number: float) -> str:
-        portions = {**everybody, who: number}
-        whole = {
-            key: int(each) if float(each).is_integer() else each for key, each in portions.items()
-        }
-        return with_portions(text, place, order, whole)
-
-    at = ("menu", place, "dishes", order, "portions", who)
-    fields.amount(f"{who} eating", at, everybody[who], set_it)
 
 
 def _add_dish(place: int) -> None:
@@ -248,7 +179,7 @@ def _add() -> None:
 
 def _pick(label: str, key: str) -> str | None:
     """Draw a choice of dish, searched by typing."""
-    labels = {name: _dish(name) for name in {**entries.mapping(("dishes",)), **load().dishes}}
+    labels = {name: dish_label(name) for name in {**entries.mapping(("dishes",)), **load().dishes}}
     picked: str | None = st.selectbox(
         label,
         list(labels),
@@ -258,24 +189,6 @@ def _pick(label: str, key: str) -> str | None:
         key=key,
     )
     return picked
-
-
-def _name(entry: Any) -> str:
-    """Give the name of a dish as it stands in a meal."""
-    if isinstance(entry, Mapping) and isinstance(entry.get("one_boil"), list):
-        return "one boil for " + ", ".join(_name(each) for each in entry["one_boil"])
-    return str(entry.get("dish", "?") if isinstance(entry, Mapping) else entry)
-
-
-def _served(entry: Any) -> str:
-    """Say what the cook calls a dish as it stands in a meal, and what is left out of it."""
-    without = entry.get("without") if isinstance(entry, Mapping) else None
-    return _dish(_name(entry)) + (f" without {_words(without)}" if without else "")
-
-
-def _dish(name: str) -> str:
-    """Say what the cook calls a dish."""
-    return label_of("dishes", name, record_of("dishes", name))
 
 
 def _day(day: int) -> str:

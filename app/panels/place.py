@@ -7,6 +7,7 @@ from typing import Any
 import streamlit as st
 
 from app import eaters, entries, fields, state
+from app.panels import brought, diets
 from optimizer.scenario.changes import with_days, with_people, with_value, with_weather
 from optimizer.scenario.neighbours import (
     ADULTS,
@@ -30,13 +31,13 @@ def household() -> None:
         with st.container(width=140):
             fields.words("Currency", ("currency",), hint="EUR")
     neighbours()
+    diets.diets()
 
 
 def neighbours() -> None:
     """Draw the households that share the kitchen, and the people of each."""
     at = ("households",)
-    said = entries.said(at, [])
-    names = [str(each) for each in said] if isinstance(said, list | dict) else []
+    names = entries.names(at)
     share = "Households that share the kitchen, with commas between (or empty)"
 
     def set_names(text: str, given: str) -> str:
@@ -45,8 +46,11 @@ def neighbours() -> None:
     fields.words_of(share, at, ", ".join(names), "Fennel House, Mill Cottage", set_names)
     if names:
         st.caption("The people of all households come to all people: change them here.")
-    for name, heads in eaters.household_heads(state.text()).items():
+    houses = eaters.household_heads(state.text())
+    for name, heads in houses.items():
         _house(name, heads)
+    if houses:
+        brought.brought(list(houses))
 
 
 def _house(name: str, heads: tuple[int, int]) -> None:

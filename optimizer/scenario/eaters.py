@@ -123,7 +123,11 @@ def _within_stock(document: Document, houses: Sequence[House], stores: Sequence[
 
 
 def groups_of(
-    document: Document, entries: Any, houses: Sequence[House], foods: Collection[str]
+    document: Document,
+    entries: Any,
+    houses: Sequence[House],
+    foods: Collection[str],
+    unsure: Collection[str],
 ) -> tuple[Group, ...]:
     """Return all people by household and diet; none where all are alike.
 
@@ -137,6 +141,8 @@ def groups_of(
         That share the kitchen.
     foods
         Names that a diet may leave out, beside the marks.
+    unsure
+        Keys of the file with faults of their own: nothing is held against them.
     """
     people = entries.people
     whole = [House("", people.adults, people.children)]
@@ -145,7 +151,8 @@ def groups_of(
     _names_apart(document, entries.diets, houses)
     for name, part in entries.diets.items():
         left_out_known(document, part.without, ("diets", name, "without"), foods)
-        _houses_known(document, name, part, houses)
+        if "households" not in unsure:
+            _houses_known(document, name, part, houses)
     return tuple(group for house in houses or whole for group in _split(document, entries, house))
 
 

@@ -41,6 +41,7 @@ class Household:
         self.shelf = load()
         self.things = Things(document, self.shelf, broken)
         self._make_things()
+        self.meals = Meals(self, ())
 
     def _make_things(self) -> None:
         """Make the things, those first that others are made of."""
@@ -63,8 +64,9 @@ class Household:
         foods = {*self.shelf.foods, *self.things.foods}
         unsure = {*self.faulty_keys, *self.things.broken["fuels"]}
         houses = houses_of(self.document, entries, stores, unsure)
-        groups = groups_of(self.document, entries, houses, foods)
-        items, goals = Meals(self, groups).items(), self._goals()
+        groups = groups_of(self.document, entries, houses, foods, self.faulty_keys)
+        self.meals = Meals(self, groups)
+        items, goals = self.meals.items(), self._goals()
         cold = cold_of(self.document, entries.cold, self.shelf.rules, weather)
         fresh = fresh_of(self.document, entries.cold, entries.days)
         shop = shop_of(self, stores)

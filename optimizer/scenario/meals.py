@@ -11,7 +11,7 @@ from optimizer.scenario.boiling_once import one_boil
 from optimizer.scenario.document import Location
 from optimizer.scenario.drawing import drawn_on
 from optimizer.scenario.eaters import chosen, left_out_known
-from optimizer.scenario.fed import Served, check_fed
+from optimizer.scenario.fed import Served, check_fed, suggested, unfed
 from optimizer.scenario.schema import BoilPart
 from optimizer.scenario.servings import Serving, item_of
 from optimizer.scenario.variants import variant
@@ -53,10 +53,20 @@ class Meals:
                     item = item_of(each, day, meal.meal, minute)
                     found.append((minute, place, order, item))
         if not self.document.problems:
-            dishes_known = {**self.household.shelf.dishes, **self.household.made_dishes}
-            check_fed(self.document, self.served, self.groups, dishes_known)
+            check_fed(self.document, self.served, self.groups, self._known())
         ordered = sorted(found, key=lambda entry: entry[:3])
         return tuple(replace(entry[3], number=number) for number, entry in enumerate(ordered))
+
+    def missing(self) -> list[tuple[int, dict[str, Any]]]:
+        """Give a dish for those whom a meal leaves with nothing, and which meal that is."""
+        lacks = unfed(self.served, self.groups)
+        found = [(lack.place, suggested(lack, self._known())) for lack in lacks]
+        once = [each for n, each in enumerate(found) if each not in found[:n]]
+        return [(place, entry) for place, entry in once if entry is not None]
+
+    def _known(self) -> dict[str, Dish]:
+        """Give the dishes that a menu can name."""
+        return {**self.household.shelf.dishes, **self.household.made_dishes}
 
     def _servings(self, place: int, meal: Any, days: Sequence[int]) -> Iterator[Serving]:
         """Find the dishes of a meal and who eats of each."""

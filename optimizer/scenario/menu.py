@@ -1,4 +1,4 @@
-"""Changes to a menu, from text to text: meals, their days, dishes and portions.
+"""Changes to a menu, from text to text: meals, their days and dishes.
 
 Each gives the whole file with the change and keeps its comments.
 """
@@ -7,7 +7,6 @@ from collections.abc import Iterable
 from typing import Any
 
 from optimizer.scenario.clock import EVERY_DAY, read_days
-from optimizer.scenario.document import Location
 from optimizer.scenario.passages import plain_of, put, remove
 
 
@@ -128,29 +127,6 @@ def without_dish(text: str, place: int, order: int) -> str:
     if len(menu_of(text)[place]["dishes"]) == 1:
         return without_meal(text, place)
     return remove(text, ("menu", place, "dishes", order))
-
-
-def with_portions(text: str, place: int, order: int, portions: dict[str, float] | None) -> str:
-    """Say who eats of a dish; None: everybody.
-
-    Parameters
-    ----------
-    text
-        The whole file.
-    place
-        The meal's position in the menu, from 0.
-    order
-        The dish's position in the meal, from 0.
-    portions
-        Portions of adults and of children.
-    """
-    at: Location = ("menu", place, "dishes", order)
-    said = menu_of(text)[place]["dishes"][order]
-    if not isinstance(said, dict):
-        return put(text, at, {"dish": said, "portions": portions}) if portions else text
-    if portions is None:
-        return put(text, at, said["dish"]) if set(said) <= {"dish", "portions"} else text
-    return put(text, (*at, "portions"), portions)
 
 
 def with_day_repeated(text: str, day: int, others: Iterable[int]) -> str:

@@ -3,9 +3,10 @@
 from collections.abc import Sequence
 from typing import Any
 
+from optimizer.scenario.changes import with_value
 from optimizer.scenario.passages import plain_of, put, remove
 
-ADULTS, CHILDREN = "adults", "children"
+ADULTS, CHILDREN, BRINGS = "adults", "children", "brings"
 
 
 def with_households(text: str, names: Sequence[str]) -> str:
@@ -53,6 +54,32 @@ def with_household_people(text: str, name: str, adults: int, children: int) -> s
         text = put(text, ("households",), {other: _entry(said, other, heads) for other in heads})
     people = {**_entry(plain_of(text)["households"], name, heads), ADULTS: adults}
     return _summed(put(text, ("households", name), {**people, CHILDREN: children}))
+
+
+def with_brought(text: str, name: str, fuel: str, amount: str) -> str:
+    """Say how much of a fuel a household brings into the store.
+
+    Parameters
+    ----------
+    text
+        The whole file.
+    name
+        Of a household that is named in it.
+    fuel
+        Name of the fuel.
+    amount
+        As it is written in the file; empty: it brings none.
+    """
+    said = plain_of(text).get("households")
+    if not isinstance(said, dict):
+        text = put(text, ("households",), {other: {} for other in said or ()})
+    at = ("households", name)
+    part = plain_of(text)["households"][name]
+    if not isinstance(part, dict):
+        text = put(text, at, {} if part is None else {ADULTS: part})
+    text = with_value(text, (*at, BRINGS, fuel), amount)
+    empty = plain_of(text)["households"][name].get(BRINGS) == {}
+    return remove(text, (*at, BRINGS)) if empty else text
 
 
 def household_heads(text: str) -> dict[str, tuple[int, int]]:

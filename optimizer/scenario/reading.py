@@ -78,12 +78,42 @@ def parse(text: str, file: str = "scenario") -> Scenario:
         If anything is wrong with it; all of it at once.
     """
     document = parse_document(text, file)
-    entries, broken = _entries(document)
-    household = Household(document, entries, broken) if entries else None
+    household = _household(document)
     scenario = household.scenario() if household else None
     if document.problems or scenario is None:
         raise InputError(document.problems)
     return scenario
+
+
+def dishes_missing(text: str) -> list[tuple[int, dict[str, Any]]]:
+    """Suggest dishes for those whom a meal leaves with nothing that they eat.
+
+    Parameters
+    ----------
+    text
+        The whole file.
+
+    Returns
+    -------
+    list of (int, dict)
+        Position of a meal in the menu, and what would be added to its dishes. Nothing where
+        something else is wrong with the file.
+    """
+    document = parse_document(text, "scenario")
+    household = _household(document)
+    if household is None or household.scenario() or not _only_diets(document):
+        return []
+    return household.meals.missing()
+
+
+def _household(document: Document) -> Household | None:
+    """Make what can be made of a file; nothing where its faults cannot be set aside."""
+    entries, broken = _entries(document)
+    return Household(document, entries, broken) if entries else None
+
+
+def _only_diets(document: Document) -> bool:
+    return all(problem.code == "diet" for problem in document.problems)
 
 
 def _entries(document: Document) -> tuple[Any, dict[str, set[str]]]:

@@ -32,5 +32,5 @@ def test_a_big_boil_is_named_among_the_dishes(window, file):
     file.write_text(head + "menu:\n" + boil, "utf-8")
     shown = window("menu")
     told = "\n".join(each.value for each in shown.markdown).replace("\\", "")
-    assert "**one boil for tea, hot bottles**" in told
+    assert "**one boil for tea, water for hot bottles**" in told
     assert not shown.error

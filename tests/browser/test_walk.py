@@ -276,3 +276,19 @@ def type_in(page: Page, label: str, text: str) -> None:
     field.press("Enter")
     page.wait_for_function(DRAWN, timeout=PATIENCE_MS)
     page.wait_for_timeout(300)
+
+
+@pytest.mark.parametrize("walk", [(LAPTOP, "light"), (PHONE, "dark")], indirect=True,
+                         ids=["laptop", "phone"])  # fmt: skip
+def test_what_is_folded_away_can_be_read_by_all(server: Server, walk: Walk):
+    page = walk.page
+    for path, parts in (("kitchen", ["diets"]), ("menu", ["breakfast", "More about tea"])):
+        page.goto(f"{server.address}/{path}")
+        walk.drawn()
+        for part in parts:
+            page.locator("summary", has_text=part).first.click()
+            walk.drawn()
+        assert violations(page) == []
+        assert not page.evaluate(TOO_WIDE)
+    type_in(page, "Kept hot and drawn on: times and amounts", "07:30 0.3 L")
+    expect(page.get_by_text("drawn 07:30 0.3 L").first).to_be_visible(timeout=PATIENCE_MS)

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from optimizer.errors import InputError
-from optimizer.scenario import changes, menu
+from optimizer.scenario import changes, menu, said_of_dishes
 from optimizer.scenario.neighbours import with_household_people
 from optimizer.scenario.passages import plain_of
 from optimizer.scenario.reading import parse
@@ -127,8 +127,11 @@ def one_change(draw: Any, text: str) -> str:
             lambda: menu.with_meal_days(text, meal, days),
             lambda: menu.with_dish(text, meal, "tea"),
             lambda: menu.without_dish(text, place, order),
-            lambda: menu.with_portions(
-                text, place, order, draw(st.sampled_from([None, {"adults": 1, "children": 2}]))
+            lambda: said_of_dishes.with_said(
+                text,
+                ("menu", place, "dishes", order),
+                "portions",
+                draw(st.sampled_from([None, {"adults": 1, "children": 2}])),
             ),
         ]
     return draw(st.sampled_from(possible))()
@@ -299,11 +302,12 @@ def test_the_last_dish_takes_its_meal_along():
 
 
 def test_portions_are_said_and_unsaid():
-    text = menu.with_portions(DEMO, 1, 0, {"adults": 2, "children": 0})
+    at = ("menu", 1, "dishes", 0)
+    text = said_of_dishes.with_said(DEMO, at, "portions", {"adults": 2, "children": 0})
     (stew,) = [i for i in parse(text).items if i.dish.name == "lentil_stew"]
     assert (stew.adults, stew.children) == (2, 0)
-    assert menu.with_portions(text, 1, 0, None) == DEMO
-    assert menu.with_portions(DEMO, 1, 0, None) == DEMO
+    assert said_of_dishes.with_said(text, at, "portions", None) == DEMO
+    assert said_of_dishes.with_said(DEMO, at, "portions", None) == DEMO
 
 
 def test_a_change_of_a_file_that_is_broken_is_told():

@@ -195,3 +195,11 @@ def _nobody_gets_what_is_left_out(scenario):
 
 def test_a_dish_is_never_only_water_and_salt():
     assert without_foods(SHELF.dishes["porridge"], ["gluten"]) is None
+
+
+def test_a_fault_of_the_households_is_told_once(good, told):
+    text = (
+        good + "households: {mill: {brings: {sticks: 5}}}\ndiets: {d: {without: nuts, of: mill}}\n"
+    )
+    (found,) = told(text)
+    assert "expected text such as" in found.message
