@@ -5,6 +5,7 @@ Everything is keyed by the text of the scenario. What is cached is frozen and sh
 
 import gc
 import json
+import threading
 import weakref
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -12,6 +13,7 @@ from typing import Any
 
 import streamlit as st
 from altair.utils.schemapi import disable_debug_mode
+from streamlit.runtime.scriptrunner import get_script_run_ctx
 
 from app import tested
 from app.enduring import Enduring
@@ -50,6 +52,7 @@ gc.freeze()  # what is imported by now stays; looking through it for garbage tak
 
 _SEARCHING = Turns(2)  # searches at once; a further window waits its turn
 _STARTED: "weakref.WeakValueDictionary[str, Search]" = weakref.WeakValueDictionary()
+_LOOKING = threading.Lock()  # at searches: who looks at which
 
 
 @st.cache_resource(max_entries=100, show_spinner=False)
@@ -68,6 +71,11 @@ def said(text: str) -> dict[str, Any] | None:
 
 
 @st.cache_resource(max_entries=50, show_spinner=False)
+def _search(text: str) -> Search:
+    _STARTED[text] = found = Search(text, GAP, TIME_LIMIT_S, _SEARCHING)
+    return found
+
+
 def search(text: str) -> Search:
     """Start the search for the plan of a text, or give the one that was started.
 
@@ -76,8 +84,16 @@ def search(text: str) -> Search:
     text
         The whole scenario file.
     """
-    _STARTED[text] = found = Search(text, GAP, TIME_LIMIT_S, _SEARCHING)
+    with _LOOKING:
+        found = _search(text)
+        found.windows.add(_window())
     return found
+
+
+def _window() -> str:
+    """Name the window that is drawn; empty outside a page."""
+    drawn = get_script_run_ctx(suppress_warning=True)
+    return drawn.session_id if drawn else ""
 
 
 def plan(text: str) -> Planned:
@@ -88,7 +104,7 @@ def plan(text: str) -> Planned:
 
 def forget(text: str) -> None:
     """Let the next look at a text search anew."""
-    search.clear(text)
+    _search.clear(text)
 
 
 @st.cache_resource(max_entries=20, show_spinner=False, hash_funcs={Scenario: hash})
@@ -106,15 +122,22 @@ def again(remains: Scenario) -> Search:
 def abandon(text: str) -> None:
     """Stop the search for a text that nobody looks at any more, if it still goes on.
 
+    It goes on where another window looks at the same text: a class that opens the demo.
+
     Parameters
     ----------
     text
         The whole scenario file, as it was before a change.
     """
-    found = _STARTED.get(text)
-    if found is not None and not found.whole.is_set():
+    with _LOOKING:
+        found = _STARTED.get(text)
+        if found is None or found.whole.is_set():
+            return
+        found.windows.discard(_window())
+        if found.windows:
+            return
+        forget(text)  # first, so that nobody is given what will never have a plan
         found.drop()
-        forget(text)
 
 
 @st.cache_resource(

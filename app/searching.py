@@ -87,10 +87,12 @@ def _remembered(household: object) -> Iterator[Memory]:
             if _MEMORIES[place].household == household:
                 memory = _MEMORIES.pop(place)
                 break
-    yield memory
-    with _LENDING:
-        _MEMORIES.append(memory)
-        del _MEMORIES[:-_MOST_MEMORIES]
+    try:
+        yield memory
+    finally:
+        with _LENDING:
+            _MEMORIES.append(memory)
+            del _MEMORIES[:-_MOST_MEMORIES]
 
 
 def _scenario(text: str) -> Scenario:
@@ -125,6 +127,7 @@ class Search:
         self.best: float | None = None
         self.bound: float | None = None
         self.stopping = self.dropped = False
+        self.windows: set[str] = set()  # that look at it
         self.made, self.whole = threading.Event(), threading.Event()
         self._found: Planned | None = None
         self._began = time.monotonic()
@@ -157,6 +160,10 @@ class Search:
     def drop(self) -> None:
         """Ask it to end, since nobody waits for it any more."""
         self.stopping = self.dropped = True
+        self._turn.look_again()
+
+    def _wanted(self) -> bool:
+        return not self.dropped
 
     def _run(self, of: str | Scenario, gap: float, time_limit_s: float) -> None:
         whole = False
@@ -191,8 +198,8 @@ class Search:
         self, scenario: Scenario, gap: float, time_limit_s: float
     ) -> tuple[Iterator[Plan], Plan]:
         """Find the schedule and its saving, and show it; what grows from it comes with it."""
-        with self._turn.taken(first=True):
-            if self.dropped:  # before a memory is lent: one that is not given back is lost
+        with self._turn.taken(first=True, wanted=self._wanted) as mine:
+            if not mine:
                 raise LimitError("nobody waits for it any more")
             with _remembered(household_of(scenario)) as memory:
                 growing = make_plans(
@@ -201,7 +208,7 @@ class Search:
                     time_limit_s=time_limit_s,
                     progress=self._progress,
                     memory=memory,
-                    wanted=lambda: not self.dropped,
+                    wanted=self._wanted,
                 )
                 first = next(growing)
             self._show(first)
@@ -210,15 +217,15 @@ class Search:
     def _try(self, first: Plan, scenario: Scenario) -> None:
         """Try the plan, after those who have none yet."""
         self._tried = first
-        with self._turn.taken():
-            if not self.dropped:
+        with self._turn.taken(wanted=self._wanted) as mine:
+            if mine:
                 self._tried = with_households(with_chances(first, scenario), scenario)
                 self._show(self._tried)
 
     def _grown(self, growing: Iterator[Plan]) -> bool:
         """Work out one more part of the plan, after those who have none yet; False: it is whole."""
-        with self._turn.taken():
-            more = next(growing, None)
+        with self._turn.taken(wanted=self._wanted) as mine:
+            more = next(growing, None) if mine else None
             if more is not None:
                 self._show(_with_those_of(self._tried, more))
         return more is not None

@@ -78,6 +78,31 @@ def test_studies_leave_a_place_for_whoever_has_no_plan_yet():
     assert done == ["another study"]
 
 
+def test_who_is_not_wanted_any_more_does_not_wait_for_a_turn():
+    turns, gone, got = Turns(1), threading.Event(), []
+
+    def one(wanted):
+        with turns.taken(wanted=wanted) as mine:
+            got.append(mine)
+
+    turns.acquire()
+    dropped = threading.Thread(target=one, args=(lambda: not gone.is_set(),))
+    dropped.start()
+    waiting(turns, 1)
+    other = threading.Thread(target=one, args=(lambda: True,))
+    other.start()
+    waiting(turns, 2)
+    gone.set()
+    turns.look_again()
+    dropped.join(10)
+    assert got == [False]
+    assert turns._free == 0
+    turns.release()
+    other.join(10)
+    assert got == [False, True]
+    assert turns._free == 1
+
+
 def test_a_place_is_given_back_when_what_had_it_fails():
     turns = Turns(1)
     for _ in range(3):

@@ -100,6 +100,23 @@ def test_a_search_nobody_waits_for_is_dropped(file, planner):
     cached.abandon(text)
 
 
+def test_a_search_goes_on_while_another_window_looks_at_it(file, planner, monkeypatch):
+    def slow(scenario, *, progress, **words):
+        while progress(1.0, None, None):
+            threading.Event().wait(0.01)
+        raise LimitError("stopped")
+
+    planner(slow)
+    text, windows = file.read_text(encoding="utf-8"), iter(["first", "second", "first", "second"])
+    monkeypatch.setattr(cached, "_window", lambda: next(windows))
+    search = cached.search(text)
+    assert cached.search(text) is search
+    cached.abandon(text)
+    assert search.wait(0.2) is None
+    cached.abandon(text)
+    assert search.wait(60).why == "stopped"
+
+
 def test_a_finished_search_is_kept(file, planner):
     text = file.read_text(encoding="utf-8")
     found = cached.plan(text)
@@ -143,17 +160,19 @@ def test_the_schedule_is_shown_before_the_rest_is_there(window, file, planner):
 
 
 def test_a_search_that_is_dropped_leaves_the_rest_out(file, planner):
-    asked, go_on = [], threading.Event()
+    asked, entered, go_on = [], threading.Event(), threading.Event()
 
     def growing(scenario, *, wanted, **words):
         yield next(make_plans(scenario, **words))
+        entered.set()
         go_on.wait(60)
         asked.append(wanted())
 
     planner(growing)
     text = file.read_text(encoding="utf-8")
     search = cached.search(text)
-    first = search.wait(60, whole=False)
+    assert entered.wait(60)
+    first = search.wait(0, whole=False)
     assert search.wait(0) is None
     cached.abandon(text)
     go_on.set()
