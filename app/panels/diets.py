@@ -39,8 +39,8 @@ def diets() -> None:
 def _diets() -> None:
     st.caption(
         "Food that some do not eat. A dish that has it is not counted for them, and a meal that "
-        "leaves them with nothing is told. With an allergy the plan says what to mind; it never "
-        "promises that food is free of anything."
+        "leaves them with nothing is told. With an allergy the plan says what to mind; it cannot "
+        "promise that a pot is free of anything."
     )
     st.checkbox(
         "Where a meal has nothing for them, add a dish of their own", **state.bind(FEED, first=True)
