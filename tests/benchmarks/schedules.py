@@ -9,6 +9,7 @@ take to the same gap, or the gap they are left with. Compare ratios, not seconds
 """
 
 import argparse
+import gc
 import json
 import math
 import resource
@@ -23,6 +24,7 @@ from tempfile import TemporaryDirectory
 
 from instances import ROWS, Instance, instance, text_of
 
+from optimizer.cli import GARBAGE_AT
 from optimizer.model.household import Scenario
 from optimizer.planning import schedule as scheduling
 from optimizer.planning.board import terms
@@ -199,6 +201,7 @@ def main(words: Sequence[str] | None = None) -> int:
     reader.add_argument("--peers", action="store_true", help="also give the whole to the solvers")
     reader.add_argument("--warm", action="store_true", help="only a week planned again")
     given = reader.parse_args(words)
+    gc.set_threshold(GARBAGE_AT)  # as on the command line
     if given.warm:
         for line in warm(given.seed, given.rounds, given.limit):
             print(line, flush=True)
