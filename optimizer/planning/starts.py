@@ -115,20 +115,30 @@ def soak_from(item: Item, on: int, windows: tuple[Window, ...]) -> int:
 
 def _again(item: Item, way: Way, number: int, windows: tuple[Window, ...]) -> Iterator[Cooking]:
     """Yield starts of a dish boiled again in later cook hours, before it falls to the limit."""
-    first = windows[number]
+    first, later = windows[number], _in_reach(way, number, windows)
     minutes = way.least_on_min
-    for late in range(FIRST_TRIES):
+    for late in range(FIRST_TRIES if later else 0):
         on = not_after(first.end_min - minutes - 2 * TRY_MIN * late, item, GRID_MIN)
         if on < first_on(way, first) or on < item.serve_min - LONGEST_MIN:
             return
         if soak_from(item, on, windows) < 0:
             continue
-        for second in windows[number + 1 :]:
-            if second.day != first.day:  # another weather, for which this way is not priced
-                break
+        for second in later:
             again = _reboil(item, way, on, on + minutes, second)
             if again is not None:
                 yield again
+
+
+def _in_reach(way: Way, number: int, windows: tuple[Window, ...]) -> list[Window]:
+    """List the later cook hours of a day that come before a dish is too cold."""
+    first, found = windows[number], []
+    for place in range(number + 1, len(windows)):
+        second = windows[place]
+        if second.day != first.day:  # another weather, for which this way is not priced
+            break
+        if first_on(way, second) - first.end_min <= way.warm_min:
+            found.append(second)
+    return found
 
 
 def _reboil(item: Item, way: Way, on: int, off: int, second: Window) -> Cooking | None:
