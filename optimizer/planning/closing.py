@@ -16,7 +16,7 @@ from optimizer.planning.pricing import Day, key_of, worth
 from optimizer.planning.rows import build
 from optimizer.planning.solver import set_goal, solve
 
-MOST = 12_000  # columns left; more are not looked at together
+MOST = 15_000  # columns left; more are not looked at together
 _ROOM = 1e-6
 
 
