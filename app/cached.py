@@ -5,18 +5,16 @@ Everything is keyed by the text of the scenario. What is cached is frozen and sh
 
 import gc
 import json
-import threading
-import weakref
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
 import streamlit as st
 from altair.utils.schemapi import disable_debug_mode
-from streamlit.runtime.scriptrunner import get_script_run_ctx
 
 from app import tested
 from app.enduring import Enduring
+from app.looking import Looking
 from app.reading import Reading, reading
 from app.searching import Planned, Search
 from app.shopping import Shopping
@@ -51,8 +49,7 @@ disable_debug_mode()  # else every part of every chart is held against a long sc
 gc.freeze()  # what is imported by now stays; looking through it for garbage takes 0.1 s each time
 
 _SEARCHING = Turns(2)  # searches at once; a further window waits its turn
-_STARTED: "weakref.WeakValueDictionary[str, Search]" = weakref.WeakValueDictionary()
-_LOOKING = threading.Lock()  # at searches: who looks at which
+_LOOKING = Looking()
 
 
 @st.cache_resource(max_entries=100, show_spinner=False)
@@ -72,8 +69,7 @@ def said(text: str) -> dict[str, Any] | None:
 
 @st.cache_resource(max_entries=50, show_spinner=False)
 def _search(text: str) -> Search:
-    _STARTED[text] = found = Search(text, GAP, TIME_LIMIT_S, _SEARCHING)
-    return found
+    return Search(text, GAP, TIME_LIMIT_S, _SEARCHING)
 
 
 def search(text: str) -> Search:
@@ -84,16 +80,7 @@ def search(text: str) -> Search:
     text
         The whole scenario file.
     """
-    with _LOOKING:
-        found = _search(text)
-        found.windows.add(_window())
-    return found
-
-
-def _window() -> str:
-    """Name the window that is drawn; empty outside a page."""
-    drawn = get_script_run_ctx(suppress_warning=True)
-    return drawn.session_id if drawn else ""
+    return _LOOKING.at(text, _search)
 
 
 def plan(text: str) -> Planned:
@@ -129,15 +116,7 @@ def abandon(text: str) -> None:
     text
         The whole scenario file, as it was before a change.
     """
-    with _LOOKING:
-        found = _STARTED.get(text)
-        if found is None or found.whole.is_set():
-            return
-        found.windows.discard(_window())
-        if found.windows:
-            return
-        forget(text)  # first, so that nobody is given what will never have a plan
-        found.drop()
+    _LOOKING.away(text, forget)
 
 
 @st.cache_resource(

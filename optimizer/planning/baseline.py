@@ -9,9 +9,9 @@ from dataclasses import dataclass, replace
 from optimizer.model.household import DAY_MIN, Item, Scenario, Window
 from optimizer.model.plan import BoilAll, Plan, Saving, Step
 from optimizer.planning.columns import Burn, Column, Kitchen, Lighting
-from optimizer.planning.found import Result
 from optimizer.planning.kitchen import Known, choices, kitchen_of
 from optimizer.planning.ledger import fuel_of, price_of
+from optimizer.planning.result import Result
 from optimizer.planning.schedule import schedule
 from optimizer.planning.solver import Progress, SolverName
 from optimizer.planning.steps import MJ, fire_minutes, fires_told

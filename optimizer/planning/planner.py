@@ -11,11 +11,11 @@ from optimizer.planning.baseline import Effort, boil_all, saving
 from optimizer.planning.cautions import cautions_of
 from optimizer.planning.columns import Kitchen
 from optimizer.planning.explain import least_changes
-from optimizer.planning.found import Result
 from optimizer.planning.kitchen import Choices, Known, choices, household_of, kitchen_of
 from optimizer.planning.ledger import price_of
 from optimizer.planning.memory import Memory
 from optimizer.planning.mix import mix
+from optimizer.planning.result import Result
 from optimizer.planning.schedule import schedule
 from optimizer.planning.solver import Progress, SolverName
 from optimizer.planning.steps import fire_minutes, fires_told, fuels_used, steps_of

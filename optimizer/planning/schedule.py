@@ -15,11 +15,11 @@ from optimizer.planning.alike import merge
 from optimizer.planning.board import Board, scale, start_of, terms
 from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.days import Kind, kinds_of
-from optimizer.planning.found import PROVEN, Result, result
 from optimizer.planning.ladder import Ladder
 from optimizer.planning.later import then
 from optimizer.planning.levels import climb
 from optimizer.planning.memory import Memory
+from optimizer.planning.result import PROVEN, Result, result
 from optimizer.planning.rows import build
 from optimizer.planning.settling import settle
 from optimizer.planning.sifting import sift

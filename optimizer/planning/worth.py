@@ -7,8 +7,8 @@ from optimizer.model.household import Scenario
 from optimizer.model.plan import Worth
 from optimizer.planning.baseline import Effort
 from optimizer.planning.columns import Column, Kitchen
-from optimizer.planning.found import Result
 from optimizer.planning.mix import Mix
+from optimizer.planning.result import Result
 from optimizer.planning.schedule import schedule
 from optimizer.planning.steps import MJ
 from optimizer.planning.stock import package_j

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from optimizer.scenario.document import Location
-from optimizer.scenario.menu import menu_of, without_dish
+from optimizer.scenario.menu import menu_of, with_dish, without_dish
 from optimizer.scenario.passages import put
 from optimizer.scenario.said_of_dishes import said_at
 
@@ -28,7 +28,7 @@ def with_boil(text: str, place: int, names: Sequence[str]) -> str:
     dishes = menu_of(text)[place]["dishes"]
     standing = {_name(each): n for n, each in reversed(list(enumerate(dishes)))}
     uses = [dishes[standing[name]] if name in standing else name for name in names]
-    text = put(text, ("menu", place, "dishes", len(dishes)), {BOIL: uses})
+    text = with_dish(text, place, {BOIL: uses})
     for order in sorted({standing[name] for name in names if name in standing}, reverse=True):
         text = without_dish(text, place, order)
     return text

@@ -7,7 +7,7 @@ from optimizer.errors import InputError, Problem
 from optimizer.scenario.changes import with_value
 from optimizer.scenario.document import Location
 from optimizer.scenario.eater_parts import listed
-from optimizer.scenario.menu import menu_of
+from optimizer.scenario.menu import menu_of, with_dish
 from optimizer.scenario.passages import plain_of, put, remove
 from optimizer.scenario.reading import dishes_missing
 from optimizer.scenario.said_of_dishes import with_said, without_said
@@ -66,7 +66,7 @@ def with_all_fed(text: str) -> str:
         The whole file.
     """
     for place, entry in dishes_missing(text):
-        text = put(text, ("menu", place, "dishes", len(menu_of(text)[place]["dishes"])), entry)
+        text = with_dish(text, place, entry)
     return text
 
 

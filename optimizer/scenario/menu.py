@@ -97,7 +97,7 @@ def days_written(days: Iterable[int], last: int) -> str | list[int]:
     return f"days {listed[0]}-{listed[-1]}" if whole else listed
 
 
-def with_dish(text: str, place: int, dish: str) -> str:
+def with_dish(text: str, place: int, dish: Any) -> str:
     """Add a dish to a meal.
 
     Parameters
@@ -107,7 +107,7 @@ def with_dish(text: str, place: int, dish: str) -> str:
     place
         The meal's position in the menu, from 0.
     dish
-        Name of the dish.
+        Its name, or all that the file says of it.
     """
     return put(text, ("menu", place, "dishes", len(menu_of(text)[place]["dishes"])), dish)
 

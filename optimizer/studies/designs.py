@@ -54,8 +54,8 @@ def rebuilt(cooker: Cooker, **changes: object) -> Cooker:
     if cooker.loss_w_k is not None:
         free["loss_spread"] = max(cooker.loss_spread, COMPUTED_SPREAD)
     free |= {"greatest_pot_diameter_m": None, "greatest_pot_height_m": None}
-    # mypy cannot hold names given as words against the fields; replace refuses a wrong one.
-    return replace(cooker, **free, **changes)  # type: ignore[arg-type]
+    # Names given as words are not held against the fields; replace itself refuses a wrong one.
+    return replace(cooker, **free, **changes)  # type: ignore[arg-type]  # as said above
 
 
 def computed(cooker: Cooker, full: FullPot) -> Holding:

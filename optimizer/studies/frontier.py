@@ -11,11 +11,11 @@ from dataclasses import dataclass, field, replace
 from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
 from optimizer.planning.columns import Column
-from optimizer.planning.found import Result
 from optimizer.planning.kitchen import Choices, choices, kitchen_of
 from optimizer.planning.ledger import price_of
 from optimizer.planning.memory import Memory
 from optimizer.planning.planner import as_plan
+from optimizer.planning.result import Result
 from optimizer.planning.schedule import schedule
 from optimizer.planning.verify import verify
 

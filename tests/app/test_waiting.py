@@ -4,7 +4,7 @@ import threading
 
 import pytest
 
-from app import cached, searching, waiting
+from app import cached, looking, searching, waiting
 from optimizer.errors import CheckError, LimitError
 from optimizer.planning.planner import plans as make_plans
 
@@ -108,7 +108,7 @@ def test_a_search_goes_on_while_another_window_looks_at_it(file, planner, monkey
 
     planner(slow)
     text, windows = file.read_text(encoding="utf-8"), iter(["first", "second", "first", "second"])
-    monkeypatch.setattr(cached, "_window", lambda: next(windows))
+    monkeypatch.setattr(looking, "window", lambda: next(windows))
     search = cached.search(text)
     assert cached.search(text) is search
     cached.abandon(text)

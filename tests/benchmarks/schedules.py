@@ -28,10 +28,10 @@ from optimizer.cli import GARBAGE_AT
 from optimizer.model.household import Scenario
 from optimizer.planning import schedule as scheduling
 from optimizer.planning.board import terms
-from optimizer.planning.found import Result
 from optimizer.planning.kitchen import choices, household_of, kitchen_of
 from optimizer.planning.memory import Memory
 from optimizer.planning.planner import as_plan
+from optimizer.planning.result import Result
 from optimizer.planning.rows import build
 from optimizer.planning.schedule import schedule
 from optimizer.planning.solver import set_goal

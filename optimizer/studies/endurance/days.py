@@ -14,10 +14,10 @@ from optimizer.model.household import Scenario
 from optimizer.model.plan import Plan
 from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.days import kinds_of
-from optimizer.planning.found import Result
 from optimizer.planning.kitchen import Choices, kitchen_of
 from optimizer.planning.ledger import audit, price_of
 from optimizer.planning.planner import as_plan
+from optimizer.planning.result import Result
 from optimizer.planning.schedule import FEW, schedule
 from optimizer.planning.share import Share, least_share
 from optimizer.planning.verify import verify

@@ -22,9 +22,9 @@ from optimizer.model.household import (
 )
 from optimizer.model.plan import Plan
 from optimizer.planning.columns import Column
-from optimizer.planning.found import Result
 from optimizer.planning.kitchen import Choices, choices, kitchen_of
 from optimizer.planning.planner import as_plan, plan
+from optimizer.planning.result import Result
 from optimizer.scenario.reading import read
 
 THINGS = shelf.load()
