@@ -1,5 +1,8 @@
 """Settings that hold for every test."""
 
+import sys
+from collections.abc import Iterator
+
 import pytest
 from hypothesis import settings
 
@@ -14,6 +17,14 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
         left_out = [item for item in items if item.get_closest_marker("nightly")]
         config.hook.pytest_deselected(items=left_out)
         items[:] = [item for item in items if item not in left_out]
+
+
+@pytest.fixture(autouse=True)
+def _own_main() -> Iterator[None]:
+    """Put the main module back: a page that is tested takes its place, and new processes run it."""
+    main = sys.modules["__main__"]
+    yield
+    sys.modules["__main__"] = main
 
 
 SMALL = """\
