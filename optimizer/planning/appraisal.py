@@ -117,7 +117,10 @@ def _chances(scenario: Scenario, goal: str) -> Iterator[Chance]:
     known: Known = {}
     columns, kitchen = choices(scenario, known=known).columns, kitchen_of(scenario)
     base = mix(columns, kitchen, goal=goal).value
-    yield from _Store(scenario, columns, kitchen, goal).chances()
+    yield from _Store(scenario, columns, kitchen, goal).of_fuels()
+    for kind, name, label, places in things_of(scenario):
+        store = _Store(scenario, columns, kitchen, goal, (f"{kind}:{name}", places))
+        yield from store.of_thing(label)
     for what, longer in _longer(scenario):
         yield _changed(what, longer, goal, base, known)
     for what, warmer in _warmer(scenario):
@@ -132,18 +135,23 @@ def _changed(what: str, scenario: Scenario, goal: str, base: float | None, known
 
 
 class _Store:
-    """One linear program in which there can be more of every fuel and thing."""
+    """A linear program in which there can be more of every fuel and of one thing, if it is named.
+
+    One thing only, since a row of a fire is the weaker the more stoves there may be.
+    """
 
     def __init__(
-        self, scenario: Scenario, columns: Sequence[Column], kitchen: Kitchen, goal: str
+        self,
+        scenario: Scenario,
+        columns: Sequence[Column],
+        kitchen: Kitchen,
+        goal: str,
+        thing: tuple[str, int] | None = None,
     ) -> None:
         self.scenario, self.columns, self.kitchen = scenario, columns, kitchen
         self.program = Program()
         self.fuels = {name: self._none(name) for name in kitchen.stock_j if self._package(name)}
-        self.things = {
-            f"{kind}:{name}": (label, places) for kind, name, label, places in things_of(scenario)
-        }
-        more = {name: (self._none(name), places) for name, (_, places) in self.things.items()}
+        more = {} if thing is None else {thing[0]: (self._none(thing[0]), thing[1])}
         most = {r: kitchen.capacity[r] + MOST_MORE * places for r, (_, places) in more.items()}
         laid = lay_out(self.program, columns, kitchen, Otherwise(more, most))
         for name, stock_j in kitchen.stock_j.items():
@@ -162,15 +170,18 @@ class _Store:
         store = store_of(self.scenario, fuel)
         return (package_j(store) if store else None) or 0.0
 
-    def chances(self) -> Iterator[Chance]:
-        """Yield one more of everything."""
+    def of_fuels(self) -> Iterator[Chance]:
+        """Yield a package more of every fuel."""
         for name, column in self.fuels.items():
             yield self._of_fuel(name, column)
-        for resource, (label, places) in self.things.items():
+
+    def of_thing(self, label: str) -> Iterator[Chance]:
+        """Yield one more of the thing there may be more of."""
+        for resource, (column, places) in self.more.items():
             had = self.kitchen.capacity[resource] / places
             capacity = {**self.kitchen.capacity, resource: round((had + 1) * places)}
             kitchen = replace(self.kitchen, capacity=capacity)
-            chance = self._chance(f"one more {label}", kitchen, self.more[resource][0], had)
+            chance = self._chance(f"one more {label}", kitchen, column, had)
             yield replace(chance, had=had, measure="pieces")
 
     def _of_fuel(self, name: str, column: pulp.LpVariable) -> Chance:

@@ -1,10 +1,12 @@
 """One pot on one stove on one day: how long until it boils, what it burns, why it cannot."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from optimizer.model.household import OwnStove
 from optimizer.model.things import Fuel, Pot
@@ -19,7 +21,11 @@ from optimizer.planning.conditions import (
     net_spread,
 )
 from optimizer.planning.contents import Load, fill, most_fill, pot_heat_j_k, through_min
+from optimizer.planning.counting import STRENGTHS
 
+LEAST = 1e-3  # of its usual power, of a stove that hardly burns
+LATEST_S = 1e6  # of a pot that never boils
+ON_TIME = (0.0,) * len(STRENGTHS)
 SAMPLES = 25  # points on the short rise above the boil and the fall after it
 
 
@@ -43,6 +49,7 @@ class Boil:
     free_done: float  # credit of the rise above the boil and of the fall after it
     least_hold_min: float
     early_min: float = 0.0  # so much sooner a strong stove has a pot off, to rest the longer
+    sooner_min: tuple[float, ...] = ON_TIME  # the same for all `STRENGTHS`; less than 0: later
 
 
 def boil(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> Boil | Refused:
@@ -138,11 +145,11 @@ def _heat(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> B
     loss = bare_loss_w_k(pot, top, own, at)
     heat = load.heat_j_k + pot_heat_j_k(pot)
 
-    def up_s(share: float, start_c: float, end_c: float) -> float:
-        return float(
+    def ups_s(shares: Sequence[float], start_c: float, end_c: float) -> NDArray[np.float64]:
+        return np.asarray(
             heating.heat_up_s(
                 heat_capacity_j_k=heat,
-                net_power_w=share * power,
+                net_power_w=np.array(shares) * power,
                 loss_w_k=loss,
                 start_c=start_c,
                 end_c=end_c,
@@ -151,11 +158,14 @@ def _heat(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> B
         )
 
     start = (load.start_c * load.heat_j_k + at.place.kitchen_c * pot_heat_j_k(pot)) / heat
-    up = up_s(careful, start, top)
+    strengths = [at.hot_z, 0.0, *STRENGTHS.tolist()]
+    shares = [careful, *(usual * max(LEAST, 1 + each * spread) for each in strengths)]
+    up, soonest, usually, *later = ups_s(shares, start, top).tolist()
     if not np.isfinite(up):
         level = air + careful * power / loss
         return Refused("no_boil", f"levels off at {level:.0f} degC, never gets to {top:.0f} degC")
-    slow = up_s(careful, max(start, at.rules.slow_from_c), at.rules.slow_to_c) / 60
+    slow_s = ups_s([careful], max(start, at.rules.slow_from_c), at.rules.slow_to_c)
+    slow = float(slow_s[0]) / 60
     if slow > at.rules.slow_max_min and load.dish.serve == "hot":
         return Refused(
             "slow",
@@ -188,7 +198,7 @@ def _heat(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> B
         else 0.0
     )
     hurried = usual * (1 + at.done_z * spread) * power  # a quick rise cooks least
-    soonest = up_s(usual * (1 + at.hot_z * spread), start, top)
+    alone = fuel_.kind == "sun"  # nobody is by in the sun
     fall, free = _pressure_credit(load, pot, at, heat, loss, air, hurried, top)
     return Boil(
         heat_j_k=heat,
@@ -199,14 +209,15 @@ def _heat(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> B
         bare_w_k=loss,
         net_w=careful * power,
         up_min=up / 60,
-        up_j=up_s(usual, start, top) * power / ratio,
+        up_j=usually * power / ratio,
         hold_w=hold / ratio,
         steam_kg_min=steam,
         extra_j_kg=4190.0 * (top - at.place.water_c) / usual / ratio,
         fall_min=fall,
         free_done=free,
         least_hold_min=least_hold_min(load, pot, at, up),
-        early_min=0.0 if fuel_.kind == "sun" else (up - soonest) / 60,  # nobody is by in the sun
+        early_min=0.0 if alone else (up - soonest) / 60,
+        sooner_min=ON_TIME if alone else tuple(max(up - each, -LATEST_S) / 60 for each in later),
     )
 
 

@@ -9,11 +9,11 @@ from optimizer.model.plan import Refusal
 from optimizer.planning.baseline import Effort
 from optimizer.planning.columns import Kitchen
 from optimizer.planning.conditions import Refused
+from optimizer.planning.grid import GRID_MIN, LONGEST_MIN, MINUTES
 from optimizer.planning.keeping import moment, spoiled
 from optimizer.planning.kitchen import Choices, choices, kitchen_of, known_of
 from optimizer.planning.ordering import better_order
 from optimizer.planning.ordering import told as order_told
-from optimizer.planning.resting import GRID_MIN, LONGEST_MIN, MINUTES
 from optimizer.planning.schedule import schedule
 from optimizer.planning.shortage import Shortage, least_change
 from optimizer.planning.starts import soak_from

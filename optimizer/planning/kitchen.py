@@ -9,14 +9,14 @@ from optimizer.model.household import Item, OwnCooker, OwnStove, Scenario, Weath
 from optimizer.model.plan import Refusal
 from optimizer.model.things import Dish, Pot
 from optimizer.planning.columns import Column, Kitchen, Lighting
-from optimizer.planning.conditions import Refused
-from optimizer.planning.contents import carried_min, draws_of, load, pots_needed
+from optimizer.planning.conditions import Conditions, Refused
+from optimizer.planning.contents import Load, carried_min, draws_of, load, pots_needed
 from optimizer.planning.drawing import Draw
 from optimizer.planning.held import beside, left_of, uses_of
 from optimizer.planning.keeping import in_time, spoiled
 from optimizer.planning.starts import columns_of
 from optimizer.planning.stock import price_j, store_of, usable_j
-from optimizer.planning.ways import Way, conditions, make_way
+from optimizer.planning.ways import Begun, Way, begin, conditions, make_ways
 
 Only = Literal["any", "flame", "plain"]
 
@@ -178,22 +178,38 @@ def known_of(scenario: Scenario, item: Item, day: int, known: Known) -> list[Att
     weather = conditions(scenario, day).weather
     key = (item.dish, item.adult_portions, carried_min(item), draws_of(item), weather)
     if key not in known:
-        known[key] = list(attempts(scenario, item, day))
+        known[key] = attempts(scenario, item, day)
     return known[key]
 
 
-def attempts(scenario: Scenario, item: Item, day: int) -> Iterator[Attempt]:
-    """Yield every stove, pot and finish for one item on one day."""
+def attempts(scenario: Scenario, item: Item, day: int) -> list[Attempt]:
+    """Return every stove, pot and finish for one item on one day."""
     at = conditions(scenario, day)
     load_ = load(item, scenario.place, pots_for(scenario, item))
     pots = [own.pot for own in scenario.pots]
     finishes: list[OwnCooker | None] = [None]
     if item.dish.serve != "any":
         finishes += scenario.cookers
-    for own, pot, cooker in product(scenario.stoves, pots, finishes):
-        store = store_of(scenario, own.stove.fuel)
-        if store is None:
-            way: Way | Refused = Refused("no_fuel", f"there is no {own.stove.fuel}")
-        else:
-            way = make_way(load_, own, store, pot, cooker, at)
-        yield Attempt(own, pot, cooker, way)
+    tried = [
+        (each, _begin(scenario, load_, *each, at))
+        for each in product(scenario.stoves, pots, finishes)
+    ]
+    going = [begun for _, begun in tried if isinstance(begun, Begun)]
+    made = iter(make_ways(load_, going, at))
+    return [
+        Attempt(*each, next(made) if isinstance(begun, Begun) else begun) for each, begun in tried
+    ]
+
+
+def _begin(
+    scenario: Scenario,
+    load_: Load,
+    own: OwnStove,
+    pot: Pot,
+    cooker: OwnCooker | None,
+    at: Conditions,
+) -> Begun | Refused:
+    store = store_of(scenario, own.stove.fuel)
+    if store is None:
+        return Refused("no_fuel", f"there is no {own.stove.fuel}")
+    return begin(load_, own, store, pot, cooker, at)

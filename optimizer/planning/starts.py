@@ -14,7 +14,7 @@ from optimizer.physics.ranges import Values
 from optimizer.planning.boiling import rate_at
 from optimizer.planning.columns import Burn, Column, Use
 from optimizer.planning.contents import round_up
-from optimizer.planning.resting import GRID_MIN, LONGEST_MIN, Curve
+from optimizer.planning.grid import GRID_MIN, LONGEST_MIN, Curve
 from optimizer.planning.ways import Way
 
 FIRST_TRIES = 3  # starts tried for a dish that is boiled again
@@ -197,8 +197,8 @@ def done_twice(way: Way, on_min: float, between: int, hold_again: float, wait: i
     rate = rate_at(way.boil.top_c, dish.z_k, dish.floor_c)
     boil_min = dish.boil_min * (1 + way.at.done_z * dish.boil_spread)
     again = hold_again * rate / boil_min if boil_min else 1.0
-    rest = way.rest.done
-    return float(way.done_on_fire(on_min) + rest[between] + again + rest[wait])
+    first, last = way.rest.done[between], way.rest.least[wait]
+    return float(way.done_on_fire(on_min) + first + again + last)
 
 
 def fuel_of(cooking: Cooking) -> float:

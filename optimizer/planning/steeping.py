@@ -1,16 +1,19 @@
 """A dish that is steeped: water off a big boil poured on it in a jar, where it finishes."""
 
 import math
+from collections.abc import Sequence
 from functools import lru_cache
 
 import numpy as np
 
 from optimizer.model.household import Steep
 from optimizer.physics import cooling, opening
+from optimizer.planning.bodies import Body
 from optimizer.planning.conditions import Conditions
 from optimizer.planning.contents import heat_of, load_of
+from optimizer.planning.grid import GRID_MIN
 from optimizer.planning.losses import jar_loss_w_k, jar_mouth_m2
-from optimizer.planning.resting import GRID_MIN, Body, Rest, rest
+from optimizer.planning.resting import Rest, rests
 
 STEP_C = 0.5  # of the water, as it is looked for
 
@@ -44,17 +47,24 @@ def mixed_c(steep: Steep, water_c: float, at: Conditions) -> float:
 @lru_cache(maxsize=16384)
 def steeped(steep: Steep, water_c: float, at: Conditions) -> Rest:
     """Return how a dish rests in its jar from pouring on."""
-    load = load_of(steep.dish, steep.portions, at.place)
-    jar = steep.cooker
-    body = Body(
-        load.heat_j_k + jar.liner_j_k,
-        0.0,
-        jar_loss_w_k(jar),
-        jar.loss_spread,
-        mixed_c(steep, water_c, at),
-        at.place.kitchen_c,
-    )
-    return rest(load, body, at)
+    return _steeped(steep, [water_c], at)[0]
+
+
+def _steeped(steep: Steep, levels_c: Sequence[float], at: Conditions) -> list[Rest]:
+    """Return the same for water of several temperatures."""
+    load, jar = load_of(steep.dish, steep.portions, at.place), steep.cooker
+    bodies = [
+        Body(
+            load.heat_j_k + jar.liner_j_k,
+            0.0,
+            jar_loss_w_k(jar),
+            jar.loss_spread,
+            mixed_c(steep, level, at),
+            at.place.kitchen_c,
+        )
+        for level in levels_c
+    ]
+    return rests(load, bodies, at)
 
 
 @lru_cache(maxsize=4096)
@@ -66,8 +76,8 @@ def needed_c(steep: Steep, at: Conditions) -> float:
     if load_of(steep.dish, steep.portions, at.place).volume_m3 > (steep.cooker.volume_m3 or 0.0):
         return math.inf
     wait = steep.minutes // GRID_MIN
-    for water_c in np.arange(at.rules.hot_c, at.boil_c, STEP_C):
-        found = steeped(steep, float(water_c), at)
+    levels = np.arange(at.rules.hot_c, at.boil_c, STEP_C).tolist()
+    for level, found in zip(levels, _steeped(steep, levels, at), strict=True):
         if found.done[wait] >= 1 and found.careful_c[wait] >= at.rules.hot_c:
-            return float(water_c)
+            return float(level)
     return math.inf

@@ -10,8 +10,8 @@ from optimizer.model.things import Stove
 from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.conditions import Conditions
 from optimizer.planning.contents import fill, poured_on
+from optimizer.planning.grid import GRID_MIN
 from optimizer.planning.ledger import fires_of, fuel_of
-from optimizer.planning.resting import GRID_MIN
 from optimizer.planning.starts import Cooking, done_twice, soak_from, up_again_min
 from optimizer.planning.steeping import steeped
 from optimizer.planning.stock import joules_per_kg, price_j, stock_j

@@ -1,6 +1,7 @@
 """Every way to cook a dish: stove, pot, finish; for each lead before the meal what it takes."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
 from typing import TypeVar
@@ -11,20 +12,13 @@ from numpy.typing import NDArray
 from optimizer.model.household import OwnCooker, OwnStove, Scenario, Store
 from optimizer.model.plan import Finish
 from optimizer.model.things import Fuel, Pot
+from optimizer.planning.bodies import Body, bare, insulated
 from optimizer.planning.boiling import Boil, boil, careful_boil_min, rate_at
 from optimizer.planning.conditions import Conditions, Refused
 from optimizer.planning.contents import Load, round_up
 from optimizer.planning.drawing import Draw
-from optimizer.planning.resting import (
-    GRID_MIN,
-    LONGEST_MIN,
-    MINUTES,
-    Body,
-    Rest,
-    bare,
-    insulated,
-    rest,
-)
+from optimizer.planning.grid import GRID_MIN, LONGEST_MIN, MINUTES
+from optimizer.planning.resting import Rest, rests
 from optimizer.planning.steeping import needed_c
 from optimizer.planning.stock import price_j
 
@@ -165,10 +159,39 @@ class Way:
         return burnt + self.steam_kg(on_min) * self.boil.extra_j_kg
 
 
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """A pot that boils and what rests afterwards, before it is known how that cooks."""
+
+    own: OwnStove
+    store: Store
+    pot: Pot
+    cooker: OwnCooker | None
+    boil: Boil
+    body: Body
+
+
 def make_way(
     load: Load, own: OwnStove, store: Store, pot: Pot, cooker: OwnCooker | None, at: Conditions
 ) -> Way | Refused:
     """Return a way with its time on the stove for every lead, or why it cannot work."""
+    begun = begin(load, own, store, pot, cooker, at)
+    if isinstance(begun, Refused):
+        return begun
+    return make_ways(load, [begun], at)[0]
+
+
+def make_ways(load: Load, begun: Sequence[Begun], at: Conditions) -> list[Way | Refused]:
+    """Return the same for all that has begun, worked out together."""
+    bodies = dict.fromkeys(each.body for each in begun)
+    known = dict(zip(bodies, rests(load, list(bodies), at), strict=True))
+    return [_finished(load, each, known[each.body], at) for each in begun]
+
+
+def begin(
+    load: Load, own: OwnStove, store: Store, pot: Pot, cooker: OwnCooker | None, at: Conditions
+) -> Begun | Refused:
+    """Return a pot that boils and what rests, or why it cannot."""
     refused = _not_carried(load, cooker)
     fired = refused or _boil(load, pot, own, store.fuel, at)
     if isinstance(fired, Refused):
@@ -179,15 +202,25 @@ def make_way(
         body: Body | Refused = bare(load, pot, fired, at)
     else:
         body = insulated(load, pot, cooker.cooker, fired, at)
-    if isinstance(body, Refused):
-        return body
-    rested = _rest(load, body, at)
-    way = Way(load, own, store, pot, cooker, at, fired, body, rested, np.zeros(len(MINUTES), int))
+    return body if isinstance(body, Refused) else Begun(own, store, pot, cooker, fired, body)
+
+
+def _finished(load: Load, begun: Begun, rested: Rest, at: Conditions) -> Way | Refused:
+    way = Way(
+        load,
+        begun.own,
+        begun.store,
+        begun.pot,
+        begun.cooker,
+        at,
+        begun.boil,
+        begun.body,
+        rested,
+        np.zeros(len(MINUTES), int),
+    )
     way.on_min[:] = _shortest(way)
     way.lasts.extend(way.on_min.tolist())
-    if not way.on_min.any():
-        return _too_cold(way)
-    return way
+    return way if way.on_min.any() else _too_cold(way)
 
 
 def _not_carried(load: Load, cooker: OwnCooker | None) -> Refused | None:
@@ -209,11 +242,6 @@ def _taken(load: Load, cooker: OwnCooker) -> bool:
 @lru_cache(maxsize=65536)
 def _boil(load: Load, pot: Pot, own: OwnStove, fuel: Fuel, at: Conditions) -> Boil | Refused:
     return boil(load, pot, own, fuel, at)
-
-
-@lru_cache(maxsize=65536)
-def _rest(load: Load, body: Body, at: Conditions) -> Rest:
-    return rest(load, body, at)
 
 
 def _shortest(way: Way) -> NDArray[np.int_]:

@@ -2,7 +2,7 @@
 
 import math
 
-from optimizer.planning.resting import LONGEST_MIN
+from optimizer.planning.grid import LONGEST_MIN
 from optimizer.report.measures import BTU_PER_MJ, M_PER_FOOT, Measures, Us, figures
 
 LONGEST_H = LONGEST_MIN // 60

@@ -11,10 +11,11 @@ from typing import Literal
 from optimizer import shelf
 from optimizer.model.household import OwnStove, Scenario, Weather
 from optimizer.model.things import Fuel, Pot
+from optimizer.planning.bodies import Body, bare, insulated
 from optimizer.planning.boiling import Boil, boil
 from optimizer.planning.conditions import Conditions, Refused
 from optimizer.planning.contents import Load, load_of
-from optimizer.planning.resting import GRID_MIN, Body, bare, insulated
+from optimizer.planning.grid import GRID_MIN
 from optimizer.planning.stock import joules_per_kg
 
 Quantity = Literal["boils", "reads", "burns"]
@@ -192,7 +193,7 @@ class _Kit:
 def _readings(body: Body, minutes: Sequence[int]) -> Iterator[Expected]:
     """Yield the temperatures of a pot that rests, at so many minutes."""
     bands = [NormalDist().inv_cdf(share) for share in (MUCH, USUAL, LITTLE)]
-    curves = [body.curves(band) for band in bands]
+    curves = [body.curve(band) for band in bands]
     for minute in minutes:
         at = minute // GRID_MIN
         yield _expected("reads", minute, [float(curve[at]) for curve in curves])

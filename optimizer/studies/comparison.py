@@ -9,8 +9,8 @@ from optimizer.planning.columns import Column
 from optimizer.planning.conditions import Refused, burn_ratio, efficiency
 from optimizer.planning.contents import pot_heat_j_k
 from optimizer.planning.explain import no_start
+from optimizer.planning.grid import GRID_MIN
 from optimizer.planning.kitchen import attempts
-from optimizer.planning.resting import GRID_MIN
 from optimizer.planning.starts import Cooking, columns_of
 from optimizer.planning.stock import joules_per_kg, price_j
 from optimizer.planning.ways import WATER_J_KGK, Way

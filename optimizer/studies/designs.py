@@ -8,7 +8,7 @@ import numpy as np
 from optimizer.errors import PhysicsError
 from optimizer.model.things import Cooker, Dish, Material, Pot
 from optimizer.planning.conditions import Conditions, Refused
-from optimizer.planning.resting import LONGEST_MIN
+from optimizer.planning.grid import LONGEST_MIN
 from optimizer.studies.insulation import FullPot, Holding, filled, holding, round_pot_m3
 
 FINE_M, STEP_M = 0.01, 0.005  # thinnest packing that is tried, and the steps from there

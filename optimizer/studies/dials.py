@@ -15,7 +15,7 @@ from optimizer.model.household import OwnCooker, OwnStove, Scenario, Store
 from optimizer.model.things import Cooker, Dish, Material, Pot
 from optimizer.planning.conditions import Conditions, Refused, air_c, bare_loss_w_k, wind_m_s
 from optimizer.planning.contents import Load, load_of
-from optimizer.planning.resting import GRID_MIN
+from optimizer.planning.grid import GRID_MIN
 from optimizer.planning.stock import joules_per_kg
 from optimizer.planning.ways import Way, conditions, make_way
 from optimizer.studies.comparison import MJ, HeatFlow, heat_flow

@@ -6,10 +6,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from optimizer.model.things import Cooker, Dish, Pot
+from optimizer.planning.bodies import insulated
 from optimizer.planning.boiling import careful_boil_min, rate_at
 from optimizer.planning.conditions import Conditions, Refused
 from optimizer.planning.contents import Load, round_up
-from optimizer.planning.resting import GRID_MIN, MINUTES, Rest, insulated, rest
+from optimizer.planning.grid import GRID_MIN, MINUTES
+from optimizer.planning.resting import Rest, rest
 from optimizer.studies.insulation import boiling, filled, hours_above
 
 BEANS = Refused("bean_boil", "water boils too cool here for these beans: use a pressure pot")

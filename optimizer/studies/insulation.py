@@ -11,17 +11,12 @@ import numpy as np
 
 from optimizer.model.things import Cooker, Dish, Pot
 from optimizer.physics import cooling
+from optimizer.planning.bodies import Body, insulated
 from optimizer.planning.boiling import Boil, least_hold_min
 from optimizer.planning.conditions import Conditions, Refused
 from optimizer.planning.contents import Load, load_of, pot_heat_j_k
+from optimizer.planning.grid import GRID_MIN, MINUTES, Curve
 from optimizer.planning.losses import kitchen_loss_w_k
-from optimizer.planning.resting import (
-    GRID_MIN,
-    MINUTES,
-    Body,
-    Curve,
-    insulated,
-)
 
 BAND_Z = 1.645  # 5 to 95 %
 LEAST_RADII, MOST_RADII = 0.05, 2.0  # thickness over the pot's radius: within 5 %, see tests
@@ -161,7 +156,7 @@ def holding(cooker: Cooker, pot: Pot, load: Load, at: Conditions) -> Holding | R
     body = insulated(load, pot, cooker, boiling(load, pot, at), at)
     if isinstance(body, Refused):
         return body
-    usual, low, high, planned = (body.curves(z) for z in (0.0, BAND_Z, -BAND_Z, at.hot_z))
+    usual, low, high, planned = (body.curve(z) for z in (0.0, BAND_Z, -BAND_Z, at.hot_z))
     hot_c = at.rules.hot_c
     return Holding(
         cooker=cooker,

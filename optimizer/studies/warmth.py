@@ -10,8 +10,9 @@ from optimizer.model.household import DAY_MIN, Scenario
 from optimizer.model.plan import Drawn, Step
 from optimizer.planning.contents import load
 from optimizer.planning.drawing import Draw
+from optimizer.planning.grid import GRID_MIN
 from optimizer.planning.kitchen import pots_for
-from optimizer.planning.resting import GRID_MIN, drawn_c
+from optimizer.planning.resting import drawn_c
 from optimizer.planning.stock import store_of
 from optimizer.planning.ways import Way, conditions, make_way
 

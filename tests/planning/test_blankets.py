@@ -10,8 +10,8 @@ from optimizer.errors import PhysicsError
 from optimizer.model.household import Place, Weather
 from optimizer.physics.cooling import covered_film_w_m2k, late_time_constant_s, two_body_c
 from optimizer.planning.conditions import Conditions
+from optimizer.planning.losses import packed_loss_w_k
 from optimizer.planning.planner import plan
-from optimizer.planning.resting import packed_loss_w_k
 from optimizer.scenario.reading import parse
 
 THINGS = shelf.load()

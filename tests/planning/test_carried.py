@@ -13,8 +13,8 @@ from optimizer.planning.baseline import Effort, boil_all
 from optimizer.planning.cautions import cautions_of
 from optimizer.planning.contents import load
 from optimizer.planning.kitchen import choices, pots_for
+from optimizer.planning.losses import kitchen_loss_w_k
 from optimizer.planning.planner import plan
-from optimizer.planning.resting import kitchen_loss_w_k
 from optimizer.planning.verify import verify
 from optimizer.planning.ways import conditions, make_way
 
@@ -104,7 +104,7 @@ class TestHeat:
         left = math.exp(-2 * lidded_w_k * 600 / half_j_k)
         assert ways[1].body.shared_out == pytest.approx(left)
         assert ways[1].rest.usual_c[12] == pytest.approx(
-            8.0 + left * (ways[1].body.curves(0.0)[12] - 8.0)
+            8.0 + left * (ways[1].body.curve(0.0)[12] - 8.0)
         )
 
     def test_it_is_always_colder_and_never_done_sooner(self, ways):

@@ -7,22 +7,13 @@ import pytest
 
 from optimizer import shelf
 from optimizer.model.household import OwnStove, Place, Weather
+from optimizer.planning.bodies import Body, bare, core_c, insulated, moved_c
 from optimizer.planning.boiling import Boil, boil
 from optimizer.planning.conditions import Conditions, Refused
 from optimizer.planning.contents import Load, load_of
-from optimizer.planning.resting import (
-    GRID_MIN,
-    MINUTES,
-    Body,
-    bare,
-    core_c,
-    insulated,
-    jar_loss_w_k,
-    kitchen_loss_w_k,
-    moved_c,
-    packed_loss_w_k,
-    rest,
-)
+from optimizer.planning.grid import GRID_MIN, MINUTES
+from optimizer.planning.losses import jar_loss_w_k, kitchen_loss_w_k, packed_loss_w_k
+from optimizer.planning.resting import rest
 
 THINGS = shelf.load()
 PLACE = Place(0.0, 18.0, 10.0, 10.0)
@@ -53,19 +44,19 @@ def after(minutes: int, curve) -> float:
 
 
 def test_packing_keeps_what_a_bare_pot_loses():
-    packed, alone = body(BOX).curves(0.0), body().curves(0.0)
+    packed, alone = body(BOX).curve(0.0), body().curve(0.0)
     assert after(120, packed) > after(120, alone) + 10
 
 
 def test_the_more_careful_the_colder():
-    usual, careful = body(BOX).curves(0.0), body(BOX).curves(AT.hot_z)
+    usual, careful = body(BOX).curve(0.0), body(BOX).curve(AT.hot_z)
     assert careful[0] == pytest.approx(usual[0])
     assert (careful[2:] < usual[2:]).all()
 
 
 @pytest.mark.parametrize("cooker", [None, BOX, JAR])
 def test_food_only_cools_and_never_below_the_room(cooker):
-    curve = body(cooker).curves(0.0)
+    curve = body(cooker).curve(0.0)
     assert (np.diff(curve) <= 0).all()
     assert curve[-1] > PLACE.kitchen_c
 
@@ -74,13 +65,13 @@ def test_a_jar_holds_what_its_rating_says():
     # from 95 degC to 80 degC in 6 h in a room of 20 degC: EN 12546-1, over 1.2 L
     full = 2.0e-3 * 961.9 * 4190.0 + JAR.liner_j_k  # water at 95 degC: 961.9 kg/m3 (from memory)
     filled = Body(full, 0.0, jar_loss_w_k(JAR), 0.0, 95.0, 20.0)
-    assert after(360, filled.curves(0.0)) == pytest.approx(80, abs=0.05)
+    assert after(360, filled.curve(0.0)) == pytest.approx(80, abs=0.05)
 
 
 def test_a_part_filled_jar_falls_faster():
     loss = jar_loss_w_k(JAR)
     full, half = (Body(heat, 0.0, loss, 0.0, 95.0, 20.0) for heat in (8000.0, 4000.0))
-    assert after(360, half.curves(0.0)) < after(360, full.curves(0.0)) - 5
+    assert after(360, half.curve(0.0)) < after(360, full.curve(0.0)) - 5
 
 
 def test_a_cold_jar_takes_heat_from_the_food():
@@ -133,8 +124,8 @@ def test_the_move_is_not_counted_as_packed():
     packed = body(BOX)
     assert packed.move_min == AT.rules.move_min == 2
     still = replace(packed, move_min=0.0)
-    assert after(60, packed.curves(0.0)) > after(60, still.curves(0.0))
-    assert packed.curves(0.0)[0] == pytest.approx(packed.start_c)
+    assert after(60, packed.curve(0.0)) > after(60, still.curve(0.0))
+    assert packed.curve(0.0)[0] == pytest.approx(packed.start_c)
 
 
 @pytest.mark.parametrize(
@@ -157,11 +148,11 @@ def test_more_than_a_jar_holds_is_refused():
 def test_food_cooks_on_in_the_box_until_it_is_too_cool():
     load, _ = fired("lentil_stew", "pot_4l")
     done = rest(load, body(BOX, "lentil_stew", "pot_4l"), AT).done
-    assert done[0] == 0
-    assert (np.diff(done) >= 0).all()
-    curve = body(BOX, "lentil_stew", "pot_4l").curves(AT.done_z)
+    assert 0 < done[0] < 0.05  # it is planned for a weak stove, so most have it off a little sooner
+    assert (np.diff(done) >= -1e-9).all()
+    curve = body(BOX, "lentil_stew", "pot_4l").curve(AT.done_z)
     cool = curve < load.dish.floor_c
     assert cool.any()
     assert len(done) == len(MINUTES)
-    assert done[cool][0] == done[-1]
+    assert done[cool][0] == pytest.approx(done[-1], abs=0.01)
     assert 0.1 < done[-1] < 5

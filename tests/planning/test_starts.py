@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from optimizer.model.household import Window
+from optimizer.planning.grid import GRID_MIN
 from optimizer.planning.kitchen import choices
-from optimizer.planning.resting import GRID_MIN
 from optimizer.planning.starts import fuel_of, not_after, not_before, soak_from, up_again_min
 
 

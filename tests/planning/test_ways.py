@@ -7,7 +7,7 @@ import pytest
 from optimizer import shelf
 from optimizer.planning.conditions import Refused
 from optimizer.planning.contents import load
-from optimizer.planning.resting import GRID_MIN, LONGEST_MIN, MINUTES
+from optimizer.planning.grid import GRID_MIN, LONGEST_MIN, MINUTES
 from optimizer.planning.ways import conditions, make_way
 
 THINGS = shelf.load()

@@ -28,10 +28,12 @@ from scipy.stats import spearmanr
 
 from optimizer import shelf
 from optimizer.model.household import OwnStove, Place, Weather
+from optimizer.planning.bodies import Body, insulated
 from optimizer.planning.boiling import Boil, boil, careful_boil_min, rate_at
 from optimizer.planning.conditions import Conditions
 from optimizer.planning.contents import load_of
-from optimizer.planning.resting import MINUTES, Body, insulated, rest
+from optimizer.planning.grid import MINUTES
+from optimizer.planning.resting import rest
 
 SHELF = shelf.load()
 PLACE = Place(altitude_m=50, kitchen_c=20, outdoors_c=20, water_c=15)

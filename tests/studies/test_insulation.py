@@ -12,7 +12,8 @@ from optimizer import shelf
 from optimizer.errors import PhysicsError
 from optimizer.model.household import Place, Weather
 from optimizer.planning.conditions import Conditions, Refused
-from optimizer.planning.resting import MINUTES, packed_loss_w_k
+from optimizer.planning.grid import MINUTES
+from optimizer.planning.losses import packed_loss_w_k
 from optimizer.studies.box import BoxQuestion, answer
 from optimizer.studies.designs import (
     NEARLY,

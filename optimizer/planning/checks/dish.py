@@ -64,6 +64,7 @@ class Fired:
     careful_w: float
     hurried_w: float  # as much above the usual as the careful is below
     soonest_w: float  # above it as far as hot food is looked at
+    spread: float  # relative, of the usual
     ratio: float  # heat of the fuel as it burns that day over heat as stocked
 
 
@@ -240,6 +241,7 @@ class Case:
             careful_w=max(LEAST_W, usual_w * (1 - self.done_z * spread)),
             hurried_w=usual_w * (1 + self.done_z * spread),
             soonest_w=usual_w * (1 + self.hot_z * spread),
+            spread=spread,
             ratio=ratio,
         )
 

@@ -32,16 +32,40 @@ def minutes_between(
     """
     if to_c == from_c:
         return 0.0
-    share = 0.5 ** np.arange(HALVINGS)
-    edge_c = np.append(to_c - (to_c - from_c) * share, to_c)  # closer where it may level off
-    level = np.linspace(edge_c[:-1], edge_c[1:], INTERVALS + 1)
+    level, simpson = _levels(from_c, to_c)
     pace_k_s = (net_w - loss_w_k * (level - air_c)) / heat_j_k
     if (pace_k_s * (to_c - from_c) <= 0).any():
         return math.inf
     height = (1.0 if weight is None else weight(level)) / pace_k_s
+    return float((simpson * height).sum()) / 60
+
+
+def minutes_by_power(
+    *,
+    heat_j_k: float,
+    net_w: Curve,
+    loss_w_k: float,
+    air_c: float,
+    from_c: float,
+    to_c: float,
+) -> Curve:
+    """Return the same on the way up for several powers at once (array by power)."""
+    level, simpson = _levels(from_c, to_c)
+    pace_k_s = (net_w[:, None, None] - loss_w_k * (level - air_c)) / heat_j_k
+    gets_there = (pace_k_s > 0).all(axis=(1, 2))
+    minutes = np.full(len(net_w), math.inf)
+    minutes[gets_there] = (simpson / pace_k_s[gets_there]).sum(axis=(1, 2)) / 60
+    return minutes
+
+
+def _levels(from_c: float, to_c: float) -> tuple[Curve, Curve]:
+    """Return temperatures on the way, and Simpson's weights of them [K]."""
+    share = 0.5 ** np.arange(HALVINGS)
+    edge_c = np.append(to_c - (to_c - from_c) * share, to_c)  # closer where it may level off
     simpson = np.full((INTERVALS + 1, 1), 2.0)
     simpson[1::2], simpson[0], simpson[-1] = 4.0, 1.0, 1.0
-    return float((simpson * height).sum(axis=0) @ np.diff(edge_c)) / (3 * INTERVALS * 60)
+    level = np.linspace(edge_c[:-1], edge_c[1:], INTERVALS + 1)
+    return level, simpson * np.diff(edge_c) / (3 * INTERVALS)
 
 
 @lru_cache(maxsize=4096)

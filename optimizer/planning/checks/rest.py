@@ -8,8 +8,9 @@ import numpy as np
 
 from optimizer.physics import water
 from optimizer.planning.checks.body import Body, in_jar, kitchen_loss_w_k, packed
-from optimizer.planning.checks.dish import WATER_J_KGK, Case, Fired, next_step
-from optimizer.planning.checks.heat import bare_c, credited, minutes_between
+from optimizer.planning.checks.chance import POWERS, Kitchens, cooked_min, kitchens
+from optimizer.planning.checks.dish import LEAST_W, WATER_J_KGK, Case, Fired, next_step
+from optimizer.planning.checks.heat import bare_c, minutes_between, minutes_by_power
 from optimizer.planning.checks.levels import Mouth, drawn_levels
 
 
@@ -20,7 +21,6 @@ class Leg:
     minutes: int
     usual_c: float
     careful_c: float
-    credit: float
 
 
 @dataclass(frozen=True)
@@ -175,20 +175,30 @@ class Telling:
 
     def _leg(self, minutes: int) -> Leg:
         case, minutes = self.case, max(0, minutes)
-        slow = self.body.curve(minutes, case.done_z)
         longer, colder_k = minutes + self.early_min, case.scenario.rules.air_spread_k
-        on_the_way = min(minutes, self.body.move_min)
-        credit = credited(slow, minutes - on_the_way, case.rate) + on_the_way * float(
-            case.rate(np.asarray(self.body.start_c))
-        )
         return Leg(
             minutes=minutes,
             usual_c=self._shared_out(float(self.body.curve(minutes, 0.0)[-1]), 0.0),
             careful_c=self._shared_out(
                 float(self.body.curve(longer, case.hot_z, colder_k)[-1]), colder_k
             ),
-            credit=credit,
         )
+
+    @cached_property
+    def _kitchens(self) -> Kitchens:
+        """The first rest in many kitchens."""
+        case, fired = self.case, self.case.fired
+        up_min = np.full(len(POWERS), self.up_min)
+        if not case.sunny:  # nobody is by in the sun
+            up_min = minutes_by_power(
+                heat_j_k=case.heat_j_k,
+                net_w=np.maximum(fired.usual_w * (1 + POWERS * fired.spread), LEAST_W),
+                loss_w_k=fired.loss_w_k,
+                air_c=fired.air_c,
+                from_c=case.start_c,
+                to_c=case.top_c,
+            )
+        return kitchens(self.body, case, self.legs[0].minutes, up_min, self.up_min)
 
     def again_min(self, number: int) -> float:
         """Return minutes until the pot boils again, from its careful temperature."""
@@ -196,9 +206,12 @@ class Telling:
         fired = case.fired_at(again.on)
         return case.up_min(fired, fired.careful_w, self.legs[number].careful_c, case.top_c)
 
-    @cached_property
-    def done(self) -> float:
-        """How far it is done at the table, on the careful side; 1 is done."""
+    def done(self, surer: float = 0.0) -> float:
+        """Return how far it is done at the table, on the careful side; 1 is done.
+
+        It may be asked for by some deviations more or less than the household's confidence. After a
+        second boil the stove is counted as weak and the box as leaky.
+        """
         case, whole = self.case, self.case.careful_boil_min
         if not whole:
             return 1.0
@@ -206,7 +219,9 @@ class Telling:
         holds = self.hold_min + sum(
             r.off - r.on - self.again_min(n) for n, r in enumerate(case.step.reboil)
         )
-        rests = sum(leg.credit for leg in self.legs)
+        rests = self._kitchens.counted_min(case.done_z + surer) + sum(
+            cooked_min(self.body, case, leg.minutes, case.done_z) for leg in self.legs[1:]
+        )
         return (holds * at_top + rests + self._above_the_boil()) / whole
 
     def _above_the_boil(self) -> float:

@@ -7,6 +7,8 @@ from optimizer.planning.checks.rest import Telling
 NEAR_K = 0.2
 NEAR_DONE = 0.02
 UNDER_DONE = 0.05  # the planner's sums in steps of the clock err to less
+NEAR_SURE = 0.05  # standard deviations: less than a point of a chance of 80 in 100 and more
+COARSE_MIN = 0.5  # the planner looks at fewer stoves
 NEAR_MIN = 0.51  # times are told in whole minutes
 WHOLE = 1 - 1e-3
 GRID_MIN = 5  # the planner's own sums may leave out one step at the floor
@@ -44,17 +46,18 @@ def between_faults(telling: Telling) -> Iterator[str]:
 
 def done_faults(telling: Telling) -> Iterator[str]:
     """Yield a dish that is not done, or not so far done as told."""
-    case, step, true = telling.case, telling.case.step, telling.done
-    if not true >= WHOLE - NEAR_DONE or not step.done >= WHOLE:
-        yield f"{case.name}: is not done, {true:.3f} of it, told as {step.done:.3f}"
-    near, under = NEAR_DONE * max(1.0, true), UNDER_DONE * max(1.0, true)
+    case, told = telling.case, telling.case.step.done
+    near, under = NEAR_DONE * max(1.0, told), UNDER_DONE * max(1.0, told)
     whole = case.careful_boil_min
-    left_out = 0.0
     if whole:
         at_floor = 10 ** ((case.item.dish.floor_c - 100) / case.item.dish.z_k)
-        left_out = len(telling.legs) * GRID_MIN * at_floor / whole
-    if not true - under - left_out <= step.done <= true + near:
-        yield f"{case.name}: done is {true:.3f}, not {step.done:.3f}"
+        near += COARSE_MIN / whole
+        under += (COARSE_MIN + len(telling.legs) * GRID_MIN * at_floor) / whole
+    least, most = telling.done(NEAR_SURE) - under, telling.done(-NEAR_SURE) + near
+    if not most >= WHOLE or not told >= WHOLE:
+        yield f"{case.name}: is not done, {telling.done():.3f} of it, told as {told:.3f}"
+    if not least <= told <= most:
+        yield f"{case.name}: done is {telling.done():.3f}, not {told:.3f}"
 
 
 def hold_faults(telling: Telling) -> Iterator[str]:

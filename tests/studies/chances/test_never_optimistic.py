@@ -17,8 +17,10 @@ from optimizer.studies.chances.study import with_chances
 HOUSEHOLDS = range(260)  # some have no way at all; 200 and more are left
 ENOUGH = 200
 DRAWS = 2000
+MANY = 10 * DRAWS  # so that a share itself is sure to within a point
 LEVEL = 0.01
-NO_SLACK = 1.01  # counted done by no more than this
+NO_SLACK = 1.005  # counted done by no more than this, which by itself may be worth a point
+SLACKLESS_OF = 360  # households that are looked through for ways without slack
 NEAR = 0.03
 
 
@@ -73,22 +75,15 @@ def test_hot_lies_within_three_points_of_what_is_stated(tries):
     assert np.ptp([*shares, 0.99]) <= NEAR
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="Safe, and more than asked for: a slow stove, slow food and a leaky box are counted "
-    "together, and minutes are rounded up to five. Measured on 72 ways without slack of 400 "
-    "households: 0 to 7 points above 0.8 (half of them within 2.2), 0 to 7 above 0.9 (3.0), "
-    "1 to 4 above 0.95 (2.3).",
-)
 def test_done_without_slack_lies_within_three_points(any_household, plans_of):
     shares = []
-    for seed in range(80):
+    for seed in range(SLACKLESS_OF):
         scenario = any_household(seed)
         for plan in plans_of(scenario, seed, 4):
             if plan.steps[0].done < NO_SLACK:
-                step = with_chances(plan, scenario, count=DRAWS).steps[0]
+                step = with_chances(plan, scenario, count=MANY).steps[0]
                 shares.append(step.chance_done - scenario.confidence)
-    assert shares
+    assert len(shares) >= 20
     assert max(np.abs(shares)) <= NEAR
 
 
