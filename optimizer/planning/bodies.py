@@ -9,9 +9,10 @@ import numpy as np
 from optimizer.model.things import Cooker, Pot
 from optimizer.physics import cooling, heating
 from optimizer.physics.ranges import Values
-from optimizer.planning.boiling import ON_TIME, Boil
+from optimizer.planning.boiling import Boil
 from optimizer.planning.conditions import Conditions, Refused
 from optimizer.planning.contents import Load, goes_into, round_up
+from optimizer.planning.counting import ON_TIME, Sooner
 from optimizer.planning.grid import GRID_MIN, SECONDS, Curve
 from optimizer.planning.losses import (
     jar_loss_w_k,
@@ -34,9 +35,7 @@ class Body:
     room_c: float
     move_min: float = 0.0  # on the way into the cooker; the rest counts from leaving the fire
     early_min: float = 0.0  # it may leave the fire so much before its minute
-    sooner_min: tuple[float, ...] = (
-        ON_TIME  # so much before its minute, by `STRENGTHS` of the stove
-    )
+    sooner: Sooner = ON_TIME
     top_c: float = 100.0  # over the fire, where it is when it is late
     mouth_m2: float = 0.0  # of the open vessel
     bare_w_k: float = 0.0  # loss through walls that are laid bare when it is opened
@@ -103,7 +102,7 @@ def bare(load: Load, pot: Pot, boil: Boil, at: Conditions) -> Body:
         core_c(load, boil, at),
         at.place.kitchen_c,
         early_min=boil.early_min,
-        sooner_min=boil.sooner_min,
+        sooner=boil.sooner,
         top_c=boil.top_c,
         mouth_m2=mouth_m2(pot.diameter_m),
     )
@@ -164,7 +163,7 @@ def _packed(
         at.place.kitchen_c,
         at.rules.move_min,
         boil.early_min,
-        boil.sooner_min,
+        boil.sooner,
         boil.top_c,
         mouth_m2(pot.diameter_m),
         kitchen_loss_w_k(pot, boil.boil_c, at),
@@ -199,7 +198,7 @@ def _jar(
         at.place.kitchen_c,
         at.rules.move_min,
         boil.early_min,
-        boil.sooner_min,
+        boil.sooner,
         boil.top_c,
         jar_mouth_m2(cooker.volume_m3 or 0.0),
     )

@@ -21,11 +21,10 @@ from optimizer.planning.conditions import (
     net_spread,
 )
 from optimizer.planning.contents import Load, fill, most_fill, pot_heat_j_k, through_min
-from optimizer.planning.counting import STRENGTHS
+from optimizer.planning.counting import ON_TIME, STRENGTHS, Sooner
 
 LEAST = 1e-3  # of its usual power, of a stove that hardly burns
 LATEST_S = 1e6  # of a pot that never boils
-ON_TIME = (0.0,) * len(STRENGTHS)
 SAMPLES = 25  # points on the short rise above the boil and the fall after it
 
 
@@ -49,7 +48,7 @@ class Boil:
     free_done: float  # credit of the rise above the boil and of the fall after it
     least_hold_min: float
     early_min: float = 0.0  # so much sooner a strong stove has a pot off, to rest the longer
-    sooner_min: tuple[float, ...] = ON_TIME  # the same for all `STRENGTHS`; less than 0: later
+    sooner: Sooner = ON_TIME  # the same for stoves of any strength
 
 
 def boil(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> Boil | Refused:
@@ -198,6 +197,8 @@ def _heat(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> B
         else 0.0
     )
     hurried = usual * (1 + at.done_z * spread) * power  # a quick rise cooks least
+    never = (loss * (top - air) / (usual * power) - 1) / spread if spread else -math.inf
+    sooner = Sooner(tuple(max(up - each, -LATEST_S) / 60 for each in later), never)
     alone = fuel_.kind == "sun"  # nobody is by in the sun
     fall, free = _pressure_credit(load, pot, at, heat, loss, air, hurried, top)
     return Boil(
@@ -217,7 +218,7 @@ def _heat(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> B
         free_done=free,
         least_hold_min=least_hold_min(load, pot, at, up),
         early_min=0.0 if alone else (up - soonest) / 60,
-        sooner_min=ON_TIME if alone else tuple(max(up - each, -LATEST_S) / 60 for each in later),
+        sooner=ON_TIME if alone else sooner,
     )
 
 

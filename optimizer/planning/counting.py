@@ -6,6 +6,8 @@ food and of a leaky box. What is looked for is the least cooking on the fire tha
 as large as the household wants.
 """
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -19,8 +21,7 @@ STRENGTHS: Curve = np.array(
     [-4.2, -3.4, -2.8, -2.4, -2.1, -1.85, -1.6, -1.4, -1.2, -1.0, -0.75, -0.4, 0.0, 0.6, 1.6]
 )
 LEAST_LEAK = 0.5  # standard deviations that a leaky box has to be looked at
-_BETWEEN = ndtr((STRENGTHS[1:] + STRENGTHS[:-1]) / 2)
-_WEIGHTS: Curve = np.diff(_BETWEEN, prepend=0.0, append=1.0)
+_EDGES: Curve = np.array([-np.inf, *((STRENGTHS[1:] + STRENGTHS[:-1]) / 2), np.inf])
 _LATEST_MIN = 300.0  # late: of which there is no getting done
 _LEAST_SPREAD = 0.01  # of food that is told to cook as it is said
 _CHANCES = (1e-9, 1 - 1e-9)
@@ -32,11 +33,22 @@ _FINE = 24  # steps of the clock at the start of a rest, before it is looked at 
 _COARSE = 4
 
 
+@dataclass(frozen=True, slots=True)
+class Sooner:
+    """How much sooner than planned stoves have a pot off."""
+
+    min: tuple[float, ...]  # by `STRENGTHS`; less than 0: later
+    never: float  # standard deviations below which a stove does not boil it at all
+
+
+ON_TIME = Sooner((0.0,) * len(STRENGTHS), -np.inf)
+
+
 def counted(
     cooked: Curve,
     leak: float,
     step_min: float,
-    sooner_min: Curve,
+    sooner: Sequence[Sooner],
     rate_on_fire: Curve,
     boil_min: float,
     spread: float,
@@ -53,9 +65,8 @@ def counted(
         confidence [-]
     step_min : float
         A step of the rest [min]
-    sooner_min : ndarray (n, strengths)
-        How much sooner than planned the rest begins, for each of `STRENGTHS`; less than 0: later
-        [min]
+    sooner : sequence of Sooner
+        When each rest begins, n of them.
     rate_on_fire : ndarray (n,)
         Minutes at 100 degC that a minute on the fire is worth [-]
     boil_min : float
@@ -71,11 +82,12 @@ def counted(
         The share by steps of the rest; less than 0 where a late pot would lack more [-]
     """
     steps, looked_at = _steps(cooked.shape[-1])
-    rested = _rested(cooked, looked_at, sooner_min / step_min, rate_on_fire * step_min)
+    steps_sooner = np.array([each.min for each in sooner]) / step_min
+    rested = _rested(cooked, looked_at, steps_sooner, rate_on_fire * step_min)
     missing = 1 - np.maximum(rested, -_LATEST_MIN) / boil_min
     spreads = _spreads(missing, leak, max(spread, _LEAST_SPREAD))
     wanted = float(ndtri(confidence))
-    shares = 1 - _least(missing[0], spreads, wanted) / (1 + wanted * spread)
+    shares = 1 - _least(missing[0], spreads, _weights(sooner), wanted) / (1 + wanted * spread)
     return np.array([np.interp(steps, looked_at, share) for share in shares])
 
 
@@ -101,13 +113,21 @@ def _rested(cooked: Curve, at: NDArray[np.int_], sooner: Curve, rate: Curve) -> 
 def _spreads(missing: Curve, leak: float, spread: float) -> Curve:
     """Return the spread of what is missing: slow food, leaks, stoves between two `STRENGTHS`."""
     by_leak = (missing[1] - missing[0]) / leak
-    between = np.empty_like(by_leak)
-    between[:, 1:-1] = (missing[0, :, :-2] - missing[0, :, 2:]) / 2
-    between[:, 0], between[:, -1] = between[:, 1], between[:, -2]
+    steps = np.abs(np.diff(missing[0], axis=1))
+    between = np.zeros_like(by_leak)
+    between[:, 1:-1] = np.minimum(steps[:, 1:], steps[:, :-1])  # not across "never boils"
     return np.asarray(np.sqrt(spread**2 + by_leak**2 + between**2 / 12))
 
 
-def _least(missing: Curve, spreads: Curve, wanted: float) -> Curve:
+def _weights(sooner: Sequence[Sooner]) -> Curve:
+    """Return the chance of each of `STRENGTHS`; what never boils is the first one's (n, 1, it)."""
+    never = np.array([each.never for each in sooner])
+    chances = np.diff(ndtr(np.maximum(_EDGES, never[:, None])), axis=1)
+    chances[:, 0] += ndtr(never)
+    return np.asarray(chances[:, None])
+
+
+def _least(missing: Curve, spreads: Curve, weights: Curve, wanted: float) -> Curve:
     """Return the least cooking on the fire by step, in boil times, for the deviations wanted.
 
     It begins with the worst of what is as unlikely. Then come Newton's steps on the deviations that
@@ -120,12 +140,12 @@ def _least(missing: Curve, spreads: Curve, wanted: float) -> Curve:
     least = (missing[:, near] + left * spreads[:, near]).max(axis=1)
     for _ in range(_ROUNDS):
         over = (least[:, None] - missing) / spreads
-        now = ndtri(np.clip(_WEIGHTS @ ndtr(over), *_CHANCES))
+        now = ndtri(np.clip((weights @ ndtr(over))[:, 0], *_CHANCES))
         short = now - wanted
         if np.abs(short).max() < _NEAR:
             break
         low, high = np.where(short < 0, least, low), np.where(short < 0, high, least)
-        slope = np.maximum(_WEIGHTS @ (np.exp(-over * over / 2) / spreads), _CHANCES[0])
+        slope = np.maximum((weights @ (np.exp(-over * over / 2) / spreads))[:, 0], _CHANCES[0])
         least = least - short * np.exp(-now * now / 2) / slope
         least = np.where((least >= low) & (least <= high), least, (low + high) / 2)
     return np.asarray(least)

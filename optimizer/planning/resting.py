@@ -70,7 +70,7 @@ def _cooked(
         np.moveaxis(minutes, 1, 0),
         _leak(at),
         GRID_MIN,
-        np.array([body.sooner_min for body in bodies]),
+        [body.sooner for body in bodies],
         np.array([rate_at(body.top_c, dish.z_k, dish.floor_c) for body in bodies]),
         dish.boil_min,
         dish.boil_spread,

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from scipy.special import ndtri
 
-from optimizer.planning.counting import STRENGTHS, counted
+from optimizer.planning.counting import STRENGTHS, Sooner, counted
 
 STEP_MIN = 5
 STEPS = 60
@@ -28,12 +28,17 @@ def sooner(strength, spread, up_min=20.0):
     return up_min * (1 / (1 - 1.28 * spread) - 1 / power)
 
 
+def stoves(spread):
+    never = -1 / spread if spread else -np.inf
+    return Sooner(tuple(sooner(STRENGTHS, spread).tolist()), never)
+
+
 def share(*, leak=0.2, stove=0.2, food=SPREAD, confidence=0.9, rate=1.0):
     found = counted(
         np.stack([cooked(each, leak) for each in (0.0, LEAK)])[:, None],
         LEAK,
         STEP_MIN,
-        sooner(STRENGTHS, stove)[None],
+        [stoves(stove)],
         np.array([rate]),
         BOIL_MIN,
         food,
@@ -100,17 +105,17 @@ def test_a_stove_that_may_never_boil_is_counted_on_for_nothing():
 def test_each_of_many_is_as_if_alone():
     rows = np.stack([cooked(each) for each in (0.0, LEAK)])[:, None]
     slow = np.stack([cooked(each, constant_min=90.0) for each in (0.0, LEAK)])[:, None]
-    late = sooner(STRENGTHS, 0.3)[None]
     rest = (BOIL_MIN, SPREAD, 0.9)
     both = counted(
         np.concatenate([rows, slow], axis=1),
         LEAK,
         STEP_MIN,
-        np.concatenate([sooner(STRENGTHS, 0.2)[None], late]),
+        [stoves(0.2), stoves(0.3)],
         np.array([1.0, 1.2]),
         *rest,
     )
     assert both[0] == pytest.approx(share(), abs=1e-6)
     assert both[1] == pytest.approx(
-        counted(slow, LEAK, STEP_MIN, late, np.array([1.2]), *rest)[0], abs=1e-6
+        counted(slow, LEAK, STEP_MIN, [stoves(0.3)], np.array([1.2]), *rest)[0],
+        abs=1e-6,
     )

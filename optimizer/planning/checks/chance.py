@@ -17,7 +17,7 @@ from optimizer.planning.checks.heat import Curve
 KITCHENS = 1000
 _EVEN: Curve = np.asarray(ndtri((np.arange(KITCHENS) + 0.5) / KITCHENS))
 STOVES, BOXES = (np.random.default_rng(seed).permutation(_EVEN) for seed in (1, 2))
-POWERS: Curve = np.arange(-4.0, 3.1, 0.25)  # of a stove, where its time to the boil is worked out
+POWERS: Curve = np.arange(-4.0, 3.1, 0.1)  # of a stove, where its time to the boil is worked out
 LEAKS = (-1.5, 0.0, 1.5)
 SOONEST_MIN, NEVER_MIN = 1e-3, 1000.0
 LEAST_LOSS = 0.05  # of the usual

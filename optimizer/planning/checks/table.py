@@ -8,6 +8,7 @@ NEAR_K = 0.2
 NEAR_DONE = 0.02
 UNDER_DONE = 0.05  # the planner's sums in steps of the clock err to less
 NEAR_SURE = 0.05  # standard deviations: less than a point of a chance of 80 in 100 and more
+TOO_SURE = 0.25  # the same to the safe side, where a stove may hardly boil it
 COARSE_MIN = 0.5  # the planner looks at fewer stoves
 NEAR_MIN = 0.51  # times are told in whole minutes
 WHOLE = 1 - 1e-3
@@ -53,7 +54,7 @@ def done_faults(telling: Telling) -> Iterator[str]:
         at_floor = 10 ** ((case.item.dish.floor_c - 100) / case.item.dish.z_k)
         near += COARSE_MIN / whole
         under += (COARSE_MIN + len(telling.legs) * GRID_MIN * at_floor) / whole
-    least, most = telling.done(NEAR_SURE) - under, telling.done(-NEAR_SURE) + near
+    least, most = telling.done(TOO_SURE) - under, telling.done(-NEAR_SURE) + near
     if not most >= WHOLE or not told >= WHOLE:
         yield f"{case.name}: is not done, {telling.done():.3f} of it, told as {told:.3f}"
     if not least <= told <= most:
