@@ -183,8 +183,8 @@ def make_way(
 
 def make_ways(load: Load, begun: Sequence[Begun], at: Conditions) -> list[Way | Refused]:
     """Return the same for all that has begun, worked out together."""
-    bodies = dict.fromkeys(each.body for each in begun)
-    known = dict(zip(bodies, rests(load, list(bodies), at), strict=True))
+    bodies = tuple(dict.fromkeys(each.body for each in begun))
+    known = dict(zip(bodies, _rests(load, bodies, at), strict=True))
     return [_finished(load, each, known[each.body], at) for each in begun]
 
 
@@ -242,6 +242,11 @@ def _taken(load: Load, cooker: OwnCooker) -> bool:
 @lru_cache(maxsize=65536)
 def _boil(load: Load, pot: Pot, own: OwnStove, fuel: Fuel, at: Conditions) -> Boil | Refused:
     return boil(load, pot, own, fuel, at)
+
+
+@lru_cache(maxsize=512)
+def _rests(load: Load, bodies: tuple[Body, ...], at: Conditions) -> list[Rest]:
+    return rests(load, bodies, at)
 
 
 def _shortest(way: Way) -> NDArray[np.int_]:
