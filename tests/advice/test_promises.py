@@ -28,7 +28,6 @@ SAID = (
     "this mark of safety cannot be taken off",
     "style-src 'unsafe-inline'",  # a rule for the browser
     "hot, safe food on the table",  # README: what a household needs
-    "done is safer than asked for",  # README: which way the chances err
 )
 COLUMNS = ("label", "text", "description", "measure")
 
