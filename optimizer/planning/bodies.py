@@ -52,21 +52,18 @@ def curves_of(bodies: Sequence[Body], spreads: Values, early: Values, colder_k: 
     It is so many spreads leakier than usual, rests by a share of its early minutes longer, and in a
     room so much colder; columns of numbers give a row for each.
     """
-    one = {
-        name: np.array([getattr(body, name) for body in bodies])[:, None, None]
-        for name in ("contents_j_k", "packing_j_k", "loss_w_k", "loss_spread", "start_c", "room_c")
-    }
-    move, sooner = (
-        np.array([getattr(body, name) for body in bodies])[:, None, None]
-        for name in ("move_min", "early_min")
-    )
-    room = one["room_c"] - colder_k
+
+    def each(name: str) -> Curve:
+        return np.array([getattr(body, name) for body in bodies])[:, None, None]
+
+    room = each("room_c") - colder_k
+    rested_min = each("early_min") * early - each("move_min")
     contents, _ = cooling.two_body_c(
-        time_s=np.maximum(SECONDS + 60 * (sooner * early - move), 0.0),
-        contents_j_k=one["contents_j_k"],
-        packing_j_k=one["packing_j_k"],
-        loss_w_k=one["loss_w_k"] * (1 + spreads * one["loss_spread"]),
-        start_c=one["start_c"],
+        time_s=np.maximum(SECONDS + 60 * rested_min, 0.0),
+        contents_j_k=each("contents_j_k"),
+        packing_j_k=each("packing_j_k"),
+        loss_w_k=each("loss_w_k") * (1 + spreads * each("loss_spread")),
+        start_c=each("start_c"),
         packing_start_c=room,
         room_c=room,
     )
