@@ -5,6 +5,7 @@ as minutes, hours or on the clock; lines such as ``# water: 4.8 L`` above the ta
 """
 
 import csv
+import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -198,11 +199,17 @@ def _read_rows(
         if clock and zero is None:
             zero = minutes
         minutes -= zero or 0.0 if clock else 0.0
-        while clock and minutes < (before or 0.0) - _DAY_MIN / 2:
-            minutes += _DAY_MIN  # past midnight
+        if ":" in cells[by_kind["time"].place]:
+            minutes += _DAY_MIN * _midnights(minutes, before or 0.0)
         if _in_order(number, minutes, before, log):
             log.rows.append(Reading(number, minutes, temp_c, room_c))
-        before = minutes
+        if minutes <= LONGEST_H * 60:  # a slip of the pen does not make the next ones wrong
+            before = minutes
+
+
+def _midnights(minutes: float, before: float) -> int:
+    """Count the midnights between a time on the clock and the one above it."""
+    return max(0, math.ceil((before - _DAY_MIN / 2 - minutes) / _DAY_MIN))
 
 
 def _in_order(number: int, minutes: float, before: float | None, log: BoxLog) -> bool:

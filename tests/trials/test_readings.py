@@ -139,3 +139,17 @@ def test_a_time_of_day_comes_back(hour, minute):
     assert clock_min(f"{hour}:{minute:02d}") == 60 * hour + minute
     half = f"{hour % 12 or 12}:{minute:02d} {'pm' if hour >= 12 else 'am'}"
     assert clock_min(half) == 60 * hour + minute
+
+
+@pytest.mark.parametrize("hours", ["9" * 8, "9" * 30, "-" + "9" * 30])
+def test_a_time_far_off_among_times_on_the_clock_is_told_and_leaves_the_others(hours):
+    # found by coverage-guided fuzz: midnights were counted one by one up to it
+    log = parse_log(f"time_h,temp_c\n18:05,90\n{hours},89\n18:35,88\n", "box.csv")
+    assert [(row.line, row.time_min) for row in log.rows] == [(2, 0.0), (4, 30.0)]
+    assert [problem.line for problem in log.problems] == [3]
+
+
+def test_times_on_the_clock_go_on_past_several_midnights():
+    text = "time,temp_c\n18:00,90\n05:30,80\n17:00,70\n04:30,60\n"
+    minutes = [row.time_min for row in parse_log(text, "box.csv").rows]
+    assert minutes == [0.0, 690.0, 1380.0, 2070.0]
