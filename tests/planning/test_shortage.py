@@ -5,9 +5,8 @@ from dataclasses import replace
 import pytest
 
 from optimizer.planning import shortage
-from optimizer.planning.columns import Column
 from optimizer.planning.schedule import schedule
-from optimizer.planning.shortage import least_change
+from optimizer.planning.shortage import Shortage, least_change
 from optimizer.planning.solver import Outcome
 
 
@@ -111,8 +110,88 @@ def test_what_it_says_makes_a_schedule(seed, random_case):
         assert feasible or would_do(richer) == (name in found.one_more)
 
 
-def test_out_of_time_says_so(cook, kitchen, monkeypatch):
+@pytest.fixture
+def asked(monkeypatch):
+    """Note what every small solve was asked for."""
+    heard = []
+
+    def note(program, **how):
+        heard.append(how)
+        return real(program, **how)
+
+    real = shortage.solve
+    monkeypatch.setattr(shortage, "solve", note)
+    return heard
+
+
+def test_as_few_dishes_as_can_be_is_proven_and_the_rest_only_to_the_gap(cook, kitchen, asked):
+    room = kitchen(0, stock_j={"butane": 1e6})
+    least_change([cook(0, "gas", 360, 20, fuel_mj=2.0)], room, gap=0.2, time_limit_s=7.0)
+    assert [how["gap"] for how in asked] == [0.0, *[0.2] * (len(asked) - 1)]
+    left = [how["time_limit_s"] for how in asked]
+    assert left == sorted(left, reverse=True)
+    assert 0 < left[-1] < left[0] <= 7.0
+
+
+def test_it_looks_for_half_a_minute_and_to_a_hundredth_unless_told(cook, kitchen, asked):
+    least_change([cook(0, "gas", 360, 20)], kitchen(0))
+    assert asked[-1]["gap"] == 0.01
+    assert 20 < asked[0]["time_limit_s"] <= 30
+
+
+def test_nothing_more_is_tried_where_nothing_is_missing(cook, kitchen, asked):
+    room = kitchen(0, stock_j={"butane": 2e6, "sticks": 2e6})
+    least_change([cook(0, "gas", 360, 20)], room)
+    assert len(asked) == 2  # dishes to leave out, fuel to add
+
+
+def test_no_resource_is_tried_for_a_dish_without_a_way(cook, kitchen, asked):
+    columns = [cook(0, "gas", 360, 20, fuel_mj=2.0)]
+    found = least_change(columns, kitchen(0, 1, stock_j={"butane": 1e6}))
+    assert found.fuels_j == approx(butane=1e6)
+    assert (found.no_way, found.dishes, found.alone_j) == ((1,), (1,), {})
+    assert len(asked) == 2
+
+
+@pytest.mark.parametrize("late", range(3))
+def test_one_solve_out_of_time_leaves_it_unproven(cook, kitchen, monkeypatch, late):
+    def out_of_time(program, **how):
+        outcome = real(program, **how)
+        solves.append(outcome)
+        return replace(outcome, status="feasible") if len(solves) == late + 1 else outcome
+
+    real, solves = shortage.solve, []
+    monkeypatch.setattr(shortage, "solve", out_of_time)
+    columns = [cook(0, "gas", 360, 20, fuel_mj=2.0)]
+    found = least_change(columns, kitchen(0, stock_j={"butane": 1e6}))
+    assert len(solves) > 3
+    assert not found.known
+    assert found.alone_j == approx(butane=1e6)
+
+
+def test_out_of_time_says_so_and_names_nothing(cook, kitchen, monkeypatch):
     late = Outcome("no_solution", "Time limit reached", None, None, None, 0.0, 0)
     monkeypatch.setattr(shortage, "solve", lambda *_, **__: late)
-    columns: list[Column] = [cook(0, "gas", 360, 20)]
-    assert not least_change(columns, kitchen(0)).known
+    found = least_change([cook(0, "gas", 360, 20)], kitchen(0, stock_j={"butane": 1e5}))
+    assert found == Shortage(False, {}, (), (), {}, ())
+
+
+def test_a_resource_that_the_kitchen_has_none_of_is_tried_as_one(cook, kitchen):
+    columns = [
+        cook(item, "gas", 360 + 30 * item, minutes, fuel_mj=fuel_mj, held=480, cooker=cooker)
+        for item in (0, 1)
+        for minutes, fuel_mj, cooker in ((30, 2.0, None), (10, 1.0, "cooker:box"))
+    ]
+    for butane_j, one_more in ((3e6, ("cooker:box",)), (2e6, ())):  # 2 MJ would take two boxes
+        none = kitchen(0, 1, box=0, stock_j={"butane": butane_j})
+        assert least_change(columns, none).one_more == one_more
+
+
+def test_only_the_fuel_of_the_dishes_that_stay_is_counted(cook, kitchen):
+    columns = [
+        cook(0, "gas", 360, 30, fuel_mj=2.0),
+        cook(1, "gas", 400, 30, fuel_mj=4.0),
+    ]
+    found = least_change(columns, kitchen(0, 1, 2, stock_j={"butane": 1e6, "sticks": 1e6}))
+    assert (found.dishes, found.no_way) == ((2,), (2,))
+    assert found.fuels_j == approx(butane=5e6)  # and no sticks
