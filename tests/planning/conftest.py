@@ -22,7 +22,7 @@ from optimizer.model.household import (
     Weather,
     Window,
 )
-from optimizer.model.plan import Goal, Plan
+from optimizer.model.plan import Goal, Plan, Step
 from optimizer.planning.columns import Burn, Column, Kitchen, Lighting, Use
 from optimizer.planning.kitchen import kitchen_of
 from optimizer.planning.ledger import audit, price_of
@@ -265,3 +265,42 @@ def _household() -> Callable[..., Scenario]:
 @pytest.fixture(name="told", scope="session")
 def _told() -> Callable[[Sequence[Column], Scenario], Plan]:
     return told
+
+
+@pytest.fixture(name="soup_step", scope="session")
+def _soup_step() -> Step:
+    """A soup boiled from 400 to 430, packed at 433 and served from the box at 750."""
+    return Step(
+        number=7,
+        day=1,
+        meal="lunch",
+        item="lentil soup",
+        dish="lentil_soup",
+        portions=4.0,
+        batch=1,
+        serve_rule="hot",
+        stove="stick_stove",
+        fuel="sticks",
+        pot="pot_4l",
+        pressure=False,
+        finish="packed",
+        cooker="packed_box",
+        soak_from=None,
+        light=395,
+        on=400,
+        boil=420,
+        off=430,
+        move=433,
+        reboil=(),
+        serve=750,
+        hold_minutes=300,
+        ingredients=(),
+        water_kg=2.0,
+        fuel_kg=0.5,
+        fuel_mj=8.0,
+        cost=0.25,
+        done=1.0,
+        serve_c=70.0,
+        serve_c_low=65.0,
+        fill=0.7,
+    )

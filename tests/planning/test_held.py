@@ -7,55 +7,21 @@ import pytest
 from optimizer import shelf
 from optimizer.model.eaters import Carrying
 from optimizer.model.household import Drawing, Item, Steep, UnderWay
-from optimizer.model.plan import Reboil, Step
+from optimizer.model.plan import Reboil
 from optimizer.planning.columns import Column, Use
 from optimizer.planning.held import beside, left_of, uses_of
 
 THINGS = shelf.load()
 TURN = int(THINGS.rules.turn_min)
-STEP = Step(
-    number=7,
-    day=1,
-    meal="lunch",
-    item="lentil soup",
-    dish="lentil_soup",
-    portions=4.0,
-    batch=1,
-    serve_rule="hot",
-    stove="stick_stove",
-    fuel="sticks",
-    pot="pot_4l",
-    pressure=False,
-    finish="packed",
-    cooker="packed_box",
-    soak_from=None,
-    light=395,
-    on=400,
-    boil=420,
-    off=430,
-    move=433,
-    reboil=(),
-    serve=750,
-    hold_minutes=300,
-    ingredients=(),
-    water_kg=2.0,
-    fuel_kg=0.5,
-    fuel_mj=8.0,
-    cost=0.25,
-    done=1.0,
-    serve_c=70.0,
-    serve_c_low=65.0,
-    fill=0.7,
-)
 ITEM = Item(7, 1, "lunch", THINGS.dishes["lentil_soup"], 2, 2, 750)
 
 
 @pytest.fixture
-def held(household):
+def held(household, soup_step):
     """Tell from when to when one dish holds what, at a minute."""
 
     def told(begins, *, item=None, **changed):
-        each = UnderWay(replace(ITEM, **(item or {})), replace(STEP, **changed))
+        each = UnderWay(replace(ITEM, **(item or {})), replace(soup_step, **changed))
         uses = uses_of(replace(household(), begins=begins, under_way=(each,)))
         assert all(use.start == begins for use in uses)
         return sorted((use.resource, use.end) for use in uses)
@@ -129,9 +95,9 @@ def test_a_jar_that_water_is_poured_into_is_held_once_for_every_draw_that_steeps
     ]
 
 
-def test_every_dish_under_way_is_counted(household):
-    other = replace(STEP, pot="pot_6l", cooker=None)
-    under_way = (UnderWay(ITEM, STEP), UnderWay(ITEM, other))
+def test_every_dish_under_way_is_counted(household, soup_step):
+    other = replace(soup_step, pot="pot_6l", cooker=None)
+    under_way = (UnderWay(ITEM, soup_step), UnderWay(ITEM, other))
     uses = uses_of(replace(household(), begins=700, under_way=under_way))
     assert [use.resource for use in uses] == ["pot:pot_4l", "cooker:packed_box", "pot:pot_6l"]
     assert uses_of(replace(household(), begins=700)) == ()

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog
 
-from optimizer.planning.parametric import held
+from optimizer.planning.parametric import Piece, ends_of, held, optimum_of
 from optimizer.planning.solver import Program, add_column, add_row, set_goal
 
 
@@ -154,3 +154,84 @@ def test_the_program_is_left_as_it_was():
     before = (quantity.lowBound, quantity.upBound, dict(program.problem.objective))
     held(program, quantity, at=4.0, least=0.0, most=10.0)
     assert (quantity.lowBound, quantity.upBound, dict(program.problem.objective)) == before
+
+
+def box(*, most, low=None, high=None):
+    """A quantity between 2 and 7 by its rows, and a cost that falls to 4, is even to 5, rises."""
+    program = Program(most=most)
+    quantity = add_column(program, "quantity", low=low, high=high)
+    cost = add_column(program, "cost", low=None)
+    sign = -1.0 if most else 1.0
+    for name, slope, start in (("falls", -3.0, 12.0), ("even", 0.0, 0.0), ("rises", 2.0, -10.0)):
+        pairs = [(cost, sign), (quantity, -slope)]
+        add_row(program, name, pairs, ">=", start)
+    add_row(program, "least", [(quantity, 1.0)], ">=", 2.0)
+    add_row(program, "most", [(quantity, 1.0)], "<=", 7.0)
+    set_goal(program, [(cost, 1.0)])
+    return program, quantity
+
+
+@pytest.mark.parametrize("most", [False, True])
+@pytest.mark.parametrize(
+    ("at", "optimum", "price", "low", "high"),
+    [(3.0, 3.0, -3.0, 2.0, 4.0), (4.5, 0.0, 0.0, 4.0, 5.0), (6.0, 2.0, 2.0, 5.0, 7.0)],
+)
+def test_each_piece_of_a_cost_of_three_pieces(most, at, optimum, price, low, high):
+    sign = -1.0 if most else 1.0
+    found = held(*box(most=most), at=at, least=-10.0, most=20.0)
+    assert found is not None
+    assert found.piece.at == at
+    assert (found.piece.optimum, found.piece.price) == pytest.approx((sign * optimum, sign * price))
+    assert (found.low, found.high) == pytest.approx((low, high))
+
+
+@pytest.mark.parametrize("at", [2.0, 4.0, 5.0, 7.0])
+def test_where_pieces_meet_or_end_the_price_holds_to_one_side_at_most(at):
+    found = held(*box(most=False), at=at, least=0.0, most=20.0)
+    assert found is not None
+    assert found.low == pytest.approx(at) or found.high == pytest.approx(at)
+    assert found.low <= at <= found.high
+
+
+@pytest.mark.parametrize("most", [False, True])
+@pytest.mark.parametrize(
+    ("least", "largest", "ends"),
+    [(-10.0, 20.0, (2.0, 7.0)), (3.0, 6.0, (3.0, 6.0)), (0.0, 2.5, (2.0, 2.5))],
+)
+def test_the_ends_are_those_of_the_rows_or_as_far_as_is_looked(most, least, largest, ends):
+    program, quantity = box(most=most)
+    assert ends_of(program, quantity, least, largest) == pytest.approx(ends)
+
+
+def test_beyond_what_the_rows_allow_there_are_no_ends():
+    program, quantity = box(most=False, low=1.0, high=9.0)
+    goal = dict(program.problem.objective)
+    for least, largest in ((7.5, 20.0), (-5.0, 1.5)):
+        assert ends_of(program, quantity, least, largest) is None
+        assert held(program, quantity, at=3.0, least=least, most=largest) is None
+    assert (quantity.lowBound, quantity.upBound) == (1.0, 9.0)
+    assert dict(program.problem.objective) == goal
+
+
+def test_as_far_as_is_looked_takes_in_the_number_itself():
+    program, quantity = box(most=False)
+    below = held(program, quantity, at=6.0, least=2.0, most=5.5)
+    assert below is not None
+    assert (below.low, below.high) == pytest.approx((5.0, 6.0))
+    above = held(program, quantity, at=3.0, least=3.5, most=7.0)
+    assert above is not None
+    assert (above.low, above.high) == pytest.approx((3.0, 4.0))
+
+
+def test_the_optimum_at_a_number_and_none_beyond_the_rows():
+    program, quantity = box(most=False, low=-1.0, high=30.0)
+    optimum = optimum_of(program, quantity)
+    assert optimum(6.5) == Piece(6.5, pytest.approx(3.0), pytest.approx(2.0))
+    assert optimum(1.9) is None
+    assert optimum(7.1) is None
+    assert (quantity.lowBound, quantity.upBound) == (-1.0, 30.0)
+
+
+def test_a_line_goes_on_at_its_price():
+    piece = Piece(3.0, 10.0, -2.0)
+    assert [piece.line(at) for at in (3.0, 5.0, 0.0)] == [10.0, 6.0, 16.0]
