@@ -6,6 +6,7 @@ from itertools import combinations
 import pytest
 
 from optimizer.model.household import Window
+from optimizer.planning.columns import Use
 from optimizer.planning.days import blocks_of, kinds_of, shape, spread
 from optimizer.planning.ledger import audit, fuel_of, price_of
 
@@ -135,3 +136,133 @@ def test_a_dish_twice_in_a_plan_is_there_twice(cook, days_of):
     assert plan.picks == (0, 0)
     assert plan.value == pytest.approx(0.2)
     assert len(spread(kind, [plan, plan])) == 4
+
+
+def test_blocks_part_where_the_last_use_ends_and_not_a_minute_before(cook, days_of):
+    """A pot held until the first of the next day is on parts them; a minute longer ties them."""
+    for held, parted in ((1440 + 400, [1, 1]), (1440 + 401, [2])):
+        case = days_of([[cook(0, "gas", 400, 20, held=held)], [cook(0, "gas", 400, 20)]])
+        assert [len(block) for block in blocks_of(case.columns)] == parted
+
+
+def test_dishes_over_fires_of_one_window_are_of_one_block(cook):
+    early, late = cook(0, "gas", 360, 20), cook(1, "gas", 450, 20)
+    evening = cook(2, "gas", 1030, 20)
+    assert blocks_of((evening, late, early)) == ((early, late), (evening,))
+
+
+def test_a_span_is_from_the_first_start_to_the_last_end_of_all_ways_of_a_dish(cook):
+    """One way of dish 0 holds its pot until evening; one way of dish 2 is begun in the morning."""
+    short, long = cook(0, "gas", 360, 20), cook(0, "gas", 360, 20, held=1100)
+    supper = cook(1, "gas", 1030, 20)
+    for ways in ((short, long), (long, short)):
+        assert blocks_of((*ways, supper)) == ((*ways, supper),)
+    packed = replace(supper, item=2, uses=(Use("pot:big", 379, 1030),))
+    for ways in ((supper, packed), (packed, supper)):
+        both = tuple(replace(each, item=2) for each in ways)
+        assert blocks_of((short, *both)) == ((short, *both),)
+
+
+def test_a_long_dish_ties_all_that_begin_before_it_ends(cook, days_of):
+    long = cook(0, "gas", 360, 20, held=1440 + 1000)
+    case = days_of([[long, cook(1, "gas", 1030, 20)], [cook(2, "gas", 400, 20)]])
+    assert blocks_of(case.columns) == (case.columns,)
+
+
+def test_a_window_lit_before_ties_even_when_another_came_between(cook):
+    """Two dishes light the first window; the second of them is begun as the first is off."""
+    first = cook(0, "gas", 360, 20)
+    again = cook(1, "gas", 380, 20, again=(1030, 1040))
+    again = replace(again, burns=(again.burns[0], replace(again.burns[1], window=1)))
+    third = cook(2, "gas", 1040, 20)
+    assert blocks_of((first, again, third)) == ((first, again, third),)
+
+
+def test_no_columns_make_no_blocks(kitchen):
+    assert blocks_of(()) == ()
+    assert kinds_of((), kitchen()) == ()
+
+
+def test_columns_of_a_block_stand_dish_by_dish(cook):
+    one, two = cook(0, "gas", 400, 20), cook(0, "stick", 400, 20)
+    other = cook(1, "gas", 360, 20)
+    assert blocks_of((other, one, two)) == ((one, two, other),)
+    assert blocks_of((one, other, two)) == ((one, two, other),)
+
+
+def test_a_shape_tells_all_in_the_order_of_the_block(cook, days_of):
+    tea = cook(4, "gas", 370, 20, fuel_mj=2.0, money=0.25, tend_min=5.0)
+    stew = cook(7, "stick", 1030, 30, money=0.5, pot="pot:small", held=1100)
+    room = replace(days_of([[tea, stew]] * 2).room, batches={7: 2})
+    later = days_of([[tea, stew]] * 2).columns[2:]
+    told = (
+        ((360, 480), (1020, 1140)),
+        (1, 2),
+        (
+            (
+                0,
+                "gas",
+                ((0, 370, 390),),
+                (("stove:gas", 370, 390), ("pot:big", 370, 390)),
+                ("butane", 2e6, 0.25, 5.0),
+            ),
+            (
+                1,
+                "stick",
+                ((1, 1030, 1060),),
+                (("stove:stick", 1030, 1060), ("pot:small", 1030, 1100)),
+                ("sticks", 1e6, 0.5, 0.0),
+            ),
+        ),
+    )
+    assert shape((tea, stew), room) == told
+    assert shape(later, replace(room, batches={3: 2})) == told
+
+
+def test_a_kind_keeps_its_kitchen_but_for_dishes_and_stocks(cook, days_of):
+    case = days_of([day(cook)] * 2, stock_j={"butane": 9e6})
+    (kind,) = kinds_of(case.columns, case.room)
+    assert kind.kitchen == replace(case.room, items=(0, 1), stock_j={})
+    assert kind.columns is kind.blocks[0]
+    assert (kind.count, kind.plans) == (2, [])
+
+
+def test_kinds_come_in_the_order_of_their_first_blocks(cook, days_of):
+    case = days_of([day(cook, 3.0), day(cook), day(cook, 2.5), day(cook), day(cook, 3.0)])
+    kinds = kinds_of(case.columns, case.room)
+    assert [[block[0].item for block in kind.blocks] for kind in kinds] == [[0, 8], [2, 6], [4]]
+
+
+def test_a_plan_is_kept_once_and_found_by_what_is_chosen(cook, days_of):
+    case = days_of([day(cook)] * 3)
+    (kind,) = kinds_of(case.columns, case.room)
+    first = kind.add([kind.columns[2], kind.columns[1]], "energy")
+    assert (first.picks, first.value) == ((1, 2), 2.5e6)
+    assert first.fuel_j == (("butane", 2.5e6),)
+    second = kind.add_at(1, [kind.blocks[1][0], kind.blocks[1][2], case.columns[0]], "energy")
+    assert second.picks == (0, 2)
+    assert [name for name, _ in second.fuel_j] == ["butane", "sticks"]
+    assert kind.keep(replace(first, value=0.0)) is first
+    assert kind.plans == [first, second]
+    assert kind.chosen(spread(kind, [second, second, second])) == [second]
+    assert kind.chosen(spread(kind, [second, first, second])) == [first, second]
+    assert kind.chosen([]) == []
+
+
+def test_a_dish_chosen_twice_is_not_the_plan_that_has_it_once(cook, days_of):
+    tea = [cook(0, "gas", 400, 20), cook(0, "gas", 430, 20)]
+    case = days_of([tea])
+    (kind,) = kinds_of(case.columns, case.room)
+    twice, each = kind.add(kind.columns[:1] * 2, "money"), kind.add(kind.columns, "money")
+    assert kind.chosen(kind.columns[:1] * 2) == [twice]
+    assert kind.chosen(kind.columns) == [each]
+
+
+def test_plans_are_spread_over_all_blocks_and_no_fewer(cook, days_of):
+    case = days_of([day(cook)] * 2)
+    (kind,) = kinds_of(case.columns, case.room)
+    plan = kind.add(kind.columns[1:], "money")
+    assert spread(kind, [plan, plan]) == (*kind.blocks[0][1:], *kind.blocks[1][1:])
+    for wrong in ([plan], [plan] * 3):
+        with pytest.raises(ValueError, match="zip"):
+            spread(kind, wrong)
