@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog
 
+from optimizer.planning import parametric
 from optimizer.planning.parametric import Piece, ends_of, held, optimum_of
 from optimizer.planning.solver import Program, add_column, add_row, set_goal
 
@@ -235,3 +236,18 @@ def test_the_optimum_at_a_number_and_none_beyond_the_rows():
 def test_a_line_goes_on_at_its_price():
     piece = Piece(3.0, 10.0, -2.0)
     assert [piece.line(at) for at in (3.0, 5.0, 0.0)] == [10.0, 6.0, 16.0]
+
+
+def test_an_end_that_rounding_missed_is_looked_for_just_inside_it(monkeypatch):
+    """No solution is found in the last 3e-8 before the end; it is come nearer to by small steps."""
+    program, quantity = box(most=False)
+    whole = optimum_of(program, quantity)
+
+    def short(at):
+        return whole(at) if at <= 7.0 - 3e-8 else None
+
+    monkeypatch.setattr(parametric, "optimum_of", lambda *_: short)
+    found = held(program, quantity, at=6.9, least=0.0, most=20.0)
+    assert found is not None
+    assert short(found.high) is not None
+    assert found.high == pytest.approx(7.0, rel=0, abs=2e-7)

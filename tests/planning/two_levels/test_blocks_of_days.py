@@ -146,8 +146,8 @@ def test_blocks_part_where_the_last_use_ends_and_not_a_minute_before(cook, days_
 
 
 def test_dishes_over_fires_of_one_window_are_of_one_block(cook):
-    early, late = cook(0, "gas", 360, 20), cook(1, "gas", 450, 20)
-    evening = cook(2, "gas", 1030, 20)
+    early, late = cook(1, "gas", 360, 20), cook(2, "gas", 450, 20)
+    evening = cook(0, "gas", 1030, 20)
     assert blocks_of((evening, late, early)) == ((early, late), (evening,))
 
 
@@ -176,6 +176,11 @@ def test_a_window_lit_before_ties_even_when_another_came_between(cook):
     again = replace(again, burns=(again.burns[0], replace(again.burns[1], window=1)))
     third = cook(2, "gas", 1040, 20)
     assert blocks_of((first, again, third)) == ((first, again, third),)
+
+
+def test_a_block_may_begin_at_the_first_minute(cook):
+    first = replace(cook(0, "gas", 360, 20), uses=(Use("pot:big", 0, 380),))
+    assert blocks_of((first,)) == ((first,),)
 
 
 def test_no_columns_make_no_blocks(kitchen):

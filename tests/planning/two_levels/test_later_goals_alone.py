@@ -91,6 +91,7 @@ def test_each_block_goes_on_from_what_it_has_and_alike_ones_are_solved_once(
     for asked in solves:
         assert asked["gap"] == ladder.gap
         assert asked["start"]
+        assert asked["search"] == "plain"
         assert asked["time_limit_s"] <= 900
 
 
