@@ -18,7 +18,7 @@ def _home(household):
     whole = household((("tea", "breakfast", 450),))
     sticks, gas = whole.stores
     fuel = replace(sticks.fuel, lhv_j_kg=20e6, moisture=0.0)
-    stick, burner = whole.stoves
+    stick = whole.stoves[0]
     return replace(
         whole,
         stores=(replace(sticks, fuel=fuel, package_kg=0.5), replace(gas, package_kg=None)),
