@@ -144,16 +144,18 @@ def test_a_row_is_kept_but_for_rounding(engine, factor, rhs, short, kept):
             second_opinion(program, 0.0, None)
 
 
-def test_the_library_s_warnings_stay_inside(engine, monkeypatch):
+@pytest.mark.parametrize("kind", [DeprecationWarning, UserWarning])
+def test_what_the_library_says_of_its_age_stays_inside_and_nothing_else(engine, monkeypatch, kind):
     program, sticks, gas = two_fuels()
     engine({sticks: 6.0, gas: 4.0}, pulp.LpStatusOptimal, pulp.LpSolutionOptimal)
     plain = pulp.PULP_CBC_CMD
 
     def old(*given, **named):
-        warnings.warn("use another", DeprecationWarning, stacklevel=1)
+        warnings.warn("use another", kind, stacklevel=1)
         return plain(*given, **named)
 
     monkeypatch.setattr(pulp, "PULP_CBC_CMD", old)
-    with warnings.catch_warnings():
-        warnings.simplefilter("error")
+    with warnings.catch_warnings(record=True) as heard:
+        warnings.simplefilter("always")
         assert second_opinion(program, 0.0, None).status == "optimal"
+    assert [each.category for each in heard] == ([UserWarning] if kind is UserWarning else [])

@@ -213,6 +213,12 @@ def test_it_must_go_into_its_jar(jar):
         assert told.faults() == [said] * faults
 
 
+def test_how_much_too_much_it_is_is_told_in_litres(jar):
+    made = poured(jar)
+    many = Told(Jar(made.case, replace(made.steep, portions=300.0)))
+    assert many.faults()[0] == f"{150_000 * made.volume_m3:.1f} L do not go into jar_2l"
+
+
 def test_nothing_goes_into_a_jar_of_no_known_size(jar):
     told = Told(poured(jar, volume_m3=None))
     assert len(told.faults()) == 1
