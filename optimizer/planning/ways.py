@@ -206,18 +206,9 @@ def begin(
 
 
 def _finished(load: Load, begun: Begun, rested: Rest, at: Conditions) -> Way | Refused:
-    way = Way(
-        load,
-        begun.own,
-        begun.store,
-        begun.pot,
-        begun.cooker,
-        at,
-        begun.boil,
-        begun.body,
-        rested,
-        np.zeros(len(MINUTES), int),
-    )
+    own, store, pot, cooker = begun.own, begun.store, begun.pot, begun.cooker
+    none = np.zeros(len(MINUTES), int)
+    way = Way(load, own, store, pot, cooker, at, begun.boil, begun.body, rested, none)
     way.on_min[:] = _shortest(way)
     way.lasts.extend(way.on_min.tolist())
     return way if way.on_min.any() else _too_cold(way)
