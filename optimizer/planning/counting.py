@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import ndtr, ndtri
 
-Curve = NDArray[np.float64]
+from optimizer.planning.grid import Curve
 
 # How strong a stove may be, in standard deviations: close where a pot is late, or too late.
 STRENGTHS: Curve = np.array(

@@ -211,5 +211,5 @@ def _begin(
 ) -> Begun | Refused:
     store = store_of(scenario, own.stove.fuel)
     if store is None:
-        return Refused("no_fuel", f"there is no {own.stove.fuel}")
+        return Refused("no_fuel", f"its fuel is not in stock: {own.stove.fuel.replace('_', ' ')}")
     return begin(load_, own, store, pot, cooker, at)

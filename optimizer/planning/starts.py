@@ -11,7 +11,7 @@ from optimizer.model.household import DAY_MIN, Item, Window
 from optimizer.model.plan import Reboil
 from optimizer.physics import heating
 from optimizer.physics.ranges import Values
-from optimizer.planning.boiling import rate_at
+from optimizer.planning.boiling import careful_boil_min, rate_at
 from optimizer.planning.columns import Burn, Column, Use
 from optimizer.planning.contents import round_up
 from optimizer.planning.grid import GRID_MIN, LONGEST_MIN, Curve
@@ -195,7 +195,7 @@ def done_twice(way: Way, on_min: float, between: int, hold_again: float, wait: i
     """Return the cooking done by a boil, a rest, a second boil and a second rest."""
     dish = way.load.dish
     rate = rate_at(way.boil.top_c, dish.z_k, dish.floor_c)
-    boil_min = dish.boil_min * (1 + way.at.done_z * dish.boil_spread)
+    boil_min = careful_boil_min(way.load, way.at)
     again = hold_again * rate / boil_min if boil_min else 1.0
     first, last = way.rest.done[between], way.rest.least[wait]
     return float(way.done_on_fire(on_min) + first + again + last)

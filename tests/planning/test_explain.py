@@ -197,8 +197,8 @@ def test_what_is_tried_later_needs_only_some_plan_of_the_first_goal(one_burner, 
 def test_a_fuel_that_is_not_there_is_told_once_for_each_dish(household):
     scenario = household(LUNCH, stores=())
     assert [line.rstrip() for line in told_of(scenario)] == [
-        f"{RICE}: no way works. stick stove: there is no sticks.",
-        f"{SOUP}: no way works. stick stove: there is no sticks.",
+        f"{RICE}: no way works. stick stove: its fuel is not in stock: sticks.",
+        f"{SOUP}: no way works. stick stove: its fuel is not in stock: sticks.",
     ]
 
 

@@ -53,7 +53,8 @@ def kitchens(body: Body, case: Case, minutes: int, up_min: Curve, planned_min: f
     longest = max(float(minutes), float(rests.max()))
     low, usual, high = (_cooked(body, case, longest, rests, leak) for leak in LEAKS)
     slope, bend = (high - low) / (2 * LEAKS[-1]), (high + low - 2 * usual) / (2 * LEAKS[-1] ** 2)
-    return Kitchens(case, (usual + slope * BOXES + bend * BOXES**2) / case.item.dish.boil_min)
+    rested = (usual + slope * BOXES + bend * BOXES**2) / case.item.dish.boil_min
+    return Kitchens(case, np.nan_to_num(rested, nan=-NEVER_MIN))
 
 
 def cooked_min(body: Body, case: Case, minutes: int, leak: float) -> float:
