@@ -7,10 +7,36 @@ import numpy as np
 import pytest
 
 from optimizer.errors import PhysicsError
-from optimizer.physics import cooling, doneness, fuel, heating, one_body, safety, surface
+from optimizer.physics import (
+    cooling,
+    doneness,
+    fuel,
+    heating,
+    layers,
+    one_body,
+    packing,
+    ranges,
+    safety,
+    surface,
+)
 
 POT = {"heat_capacity_j_k": 10000.0, "loss_w_k": 0.5, "start_c": 80.0, "air_c": 20.0}
+BOX = {"diameter_m": 0.24, "height_m": 0.16}
+STRAW = {**BOX, "thickness_m": 0.1, "conductivity_w_mk": 0.05, "room_film_w_m2k": 8.0}
+TWO_BODIES = {
+    "time_s": 3600.0, "contents_j_k": 2e4, "packing_j_k": 3e4, "loss_w_k": 0.5, "start_c": 95.0,
+    "packing_start_c": 30.0, "room_c": 20.0,
+}  # fmt: skip
 CALLS = {
+    cooling.two_body_c: TWO_BODIES,
+    packing.packing_share: STRAW,
+    packing.packed_loss_w_k: {**STRAW, "gap": 0.05, "bare_w_m2k": 9.0},
+    packing.packing_heat_j_k: {
+        **BOX, "thickness_m": 0.1, "density_kg_m3": 60.0, "specific_heat_j_kgk": 1500.0,
+    },
+    partial(layers.layered, layers=[layers.Layer(0.1, 0.05, 6e4)]): {
+        **BOX, "gap": 0.05, "room_film_w_m2k": 8.0, "bare_w_m2k": 9.0,
+    },
     one_body.heat_up_s: {**POT, "net_power_w": 900.0, "end_c": 99.0},
     one_body.heated_c: {**POT, "net_power_w": 900.0, "time_s": 60.0},
     one_body.cooled_c: {**POT, "time_s": 60.0},
@@ -100,3 +126,51 @@ def test_readings_may_be_close_together_or_at_one_moment():
 def test_the_lid_loses_as_a_plate_does(surface_c, air_c, wind, film):
     found = surface._film(surface_c, air_c, wind, 0.075, 0.3, upright=False)
     assert found == pytest.approx(film, rel=0.03)
+
+
+def test_no_layer_at_all_is_refused_in_plain_words():
+    given = {**BOX, "gap": 0.0, "room_film_w_m2k": 8.0, "bare_w_m2k": 9.0}
+    with pytest.raises(PhysicsError, match=r"^there must be at least one layer of packing$"):
+        layers.layered(layers=[], **given)
+
+
+@pytest.mark.parametrize("name", STRAW)
+def test_the_share_of_many_packings_is_that_of_each(name):
+    some = STRAW[name] * np.array([0.5, 1.0, 2.0])
+    each = [packing.packing_share(**{**STRAW, name: value}) for value in some]
+    assert packing.packing_share(**{**STRAW, name: some}) == pytest.approx(each, rel=1e-12)
+    assert len({*each}) == 3
+
+
+def test_without_packing_the_middle_between_contents_and_room_is_told():
+    contents, middle = cooling.two_body_c(**{**TWO_BODIES, "packing_j_k": 0.0})
+    assert contents == pytest.approx(20 + 75 * np.exp(-0.5 * 3600 / 2e4))  # one body, by hand
+    assert middle == pytest.approx((contents + 20) / 2)
+
+
+def test_without_a_loss_contents_and_packing_stay():
+    assert cooling.two_body_c(**{**TWO_BODIES, "loss_w_k": 0.0}) == pytest.approx((95, 30))
+
+
+def test_a_jar_and_a_box_at_once_cool_as_each_alone():
+    box, jar = TWO_BODIES, {**TWO_BODIES, "packing_j_k": 0.0}
+    together = cooling.two_body_c(**{**TWO_BODIES, "packing_j_k": np.array([3e4, 0.0])})
+    alone = [cooling.two_body_c(**each) for each in (box, jar)]
+    assert np.transpose(together) == pytest.approx(np.array(alone), rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("range_", "told", "given", "held"),
+    [
+        (ranges.POSITIVE, "above 0", 0.0, False),
+        (ranges.NOT_NEGATIVE, "at least 0", 0.0, True),
+        (ranges.SHARE, "at least 0 and at most 1", 1.5, False),
+    ],
+)
+def test_a_range_says_what_it_holds(range_, told, given, held):
+    assert str(range_) == told
+    if held:
+        range_.check(it=given)
+    else:
+        with pytest.raises(PhysicsError, match=f"^it must be {told}, not {given:g}$"):
+            range_.check(it=given)
