@@ -14,6 +14,7 @@ from optimizer.shelf import load
 from optimizer.units import exchanged
 
 SPECIAL = {"stoves": {"fuel"}, "cookers": {"material", "thickness"}}  # drawn by themselves
+PACKED = "packed"  # of an insulated cooker
 
 
 def _spoken(name: str) -> str:
@@ -51,6 +52,19 @@ def record_of(kind: str, name: str) -> Any:
     return shelf.get(str(entries.said((kind, name, "like"), name)))
 
 
+def is_packed(name: str, record: Any) -> bool:
+    """Say whether a cooker is a packed one.
+
+    Parameters
+    ----------
+    name
+        Its name in the file.
+    record
+        The cooker of the shelf that it is, or is like.
+    """
+    return bool(entries.said(("cookers", name, "kind"), record and record.kind) == PACKED)
+
+
 def numbers(kind: str, name: str, record: Any, label: str) -> None:
     """Draw the numbers that are changed from the shelf's, and how to change another.
 
@@ -74,6 +88,7 @@ def numbers(kind: str, name: str, record: Any, label: str) -> None:
     with st.popover(
         f"Numbers{count}", help=f"What the plan takes of {inline(label)}", width="content"
     ):
+        _of_the_household(kind, name, record)
         for key in changed:
             value, meaning = told[key]
             beside = "" if record is None else f" (on the shelf {value})"
@@ -85,6 +100,22 @@ def numbers(kind: str, name: str, record: Any, label: str) -> None:
             )
         if len(changed) < len(told):
             _another(kind, name, {key: each for key, each in told.items() if key not in changed})
+
+
+def _of_the_household(kind: str, name: str, record: Any) -> None:
+    """Draw what the shelf cannot know of a fuel or a packed cooker."""
+    if kind == "fuels":
+        label = "Keep in reserve, of this fuel (empty: as of every fuel)"
+        hint = str(entries.said(("reserve",), "10 %"))
+        at = (kind, name, "reserve")
+        fields.measured(label, at, hint=hint, edit=_typed(kind, name, "reserve"))
+    elif kind == "cookers" and is_packed(name, record):
+        label = "Its maker allows a pressure pot in it before the pressure has fallen"
+        fields.tick(label, (kind, name, "pressure_allowed"), edit=_ticked(kind, name))
+
+
+def _ticked(kind: str, name: str) -> fields.Edit:
+    return lambda text, given: with_field(text, kind, name, "pressure_allowed", given or "")
 
 
 def _of_the_file(kind: str, name: str) -> dict[str, tuple[str, str]]:

@@ -8,7 +8,7 @@ import streamlit as st
 
 from app import entries, fields, state
 from app.panels import nothing
-from app.panels.numbers import label_of, numbers, record_of
+from app.panels.numbers import is_packed, label_of, numbers, record_of
 from app.waiting import inline, plain
 from optimizer.scenario.changes import COUNTED, free_name, with_field, with_thing, without_thing
 from optimizer.scenario.schema import INDOORS, OUTDOORS, VENTED
@@ -24,7 +24,6 @@ ONE = {
     "dishes": "dish",
 }
 LIKE, NOTHING = "the one on the shelf that is most like it", "nothing: say all of it"
-PACKED = "packed"
 FIRST_STOCK = {"electricity": "0 kWh", "sun": None}  # others by mass
 NO_STOCK = "0 kg"
 
@@ -56,10 +55,7 @@ def _thing(kind: str, name: str) -> None:
             _count(kind, name)
         if kind == "stoves":
             _stove(name, record)
-        if (
-            kind == "cookers"
-            and entries.said((kind, name, "kind"), record and record.kind) == PACKED
-        ):
+        if kind == "cookers" and is_packed(name, record):
             _packing(name, record)
         numbers(kind, name, record, label)
         take_out(kind, name, label)

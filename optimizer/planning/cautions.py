@@ -73,6 +73,12 @@ def _on_foam(case: Case) -> bool:
     return material is not None and material.greatest_c < (case.item.dish.heat_c or hottest)
 
 
+def _packed_under_pressure(case: Case) -> bool:
+    """Tell whether a pot may go into packing before its pressure has fallen."""
+    allowed = case.cooker is not None and case.cooker.pressure_allowed
+    return allowed and case.packed and case.step.pressure
+
+
 def _in_packing(case: Case) -> bool:
     material = case.cooker.cooker.material if case.cooker else None
     return material is not None and material.flammable and case.own.stove.flame
@@ -105,6 +111,7 @@ RULES: dict[str, Callable[[Case], bool]] = {
     "alcohol_refill": lambda c: c.fuel.kind == "alcohol",
     "liquid_refill": lambda c: c.fuel.kind == "liquid",
     "pressure_pot": lambda c: c.step.pressure,
+    "pressure_packed": _packed_under_pressure,
     "hot_base_on_foam": _on_foam,
     "soot_in_packing": _in_packing,
     "phaseolus": lambda c: any(food.phaseolus for food in c.foods),

@@ -23,6 +23,7 @@ def said(file, *at):
         ("fuels.sticks.stock", "26 lb", ("fuels", "sticks", "stock"), "26 lb"),
         ("fuels.sticks.price", "1 EUR / kg", ("fuels", "sticks", "price"), "1 EUR / kg"),
         ("reserve", "10 %", ("reserve",), "10 %"),
+        ("fuels.sticks.reserve", "25 %", ("fuels", "sticks", "reserve"), "25 %"),
         ("confidence", "0.95", ("confidence",), 0.95),
         ("cookers.packed_box.packing.thickness", "6 inch",
          ("cookers", "packed_box", "packing", "thickness"), "6 inch"),
@@ -54,6 +55,26 @@ def test_a_field_of_a_number_edits_the_file(window, file, key, number, at):
     shown.number_input(f"field:{key}").set_value(number).run()
     assert not shown.error
     assert said(file, *at) == number
+
+
+def test_a_maker_s_word_on_pressure_is_said_of_a_packed_cooker_and_taken_back(window, file):
+    shown = window("kitchen")
+    box = "field:cookers.packed_box.pressure_allowed"
+    shown.checkbox(box).check().run()
+    assert not shown.error
+    assert said(file, "cookers", "packed_box", "pressure_allowed") is True
+    shown.checkbox(box).uncheck().run()
+    assert "pressure_allowed" not in said(file, "cookers", "packed_box")
+    told = [each.key for each in shown.checkbox]
+    assert "field:cookers.jar_2l.pressure_allowed" not in told
+
+
+def test_a_fuel_that_says_no_reserve_of_its_own_keeps_that_of_every_fuel(window, file):
+    shown = window("kitchen")
+    shown.text_input("field:fuels.sticks.reserve").set_value("25 %").run()
+    shown.text_input("field:fuels.sticks.reserve").set_value("").run()
+    assert not shown.error
+    assert "reserve" not in said(file, "fuels", "sticks")
 
 
 def test_boxes_and_choices_edit_the_file(window, file):

@@ -36,6 +36,7 @@ def said(
     children: int = 0,
     altitude_m: float = 100.0,
     adults: int = 5,
+    pressure_allowed: bool = False,
 ) -> set[str]:
     """Codes said for one dish, cooked the one way this household can."""
     made = replace(SHELF.stoves[stove], fuel=fuel or SHELF.stoves[stove].fuel)
@@ -53,7 +54,7 @@ def said(
         stores=(Store(SHELF.fuels[made.fuel], 50.0, None, 1.0, None, 1.0, 0.0),),
         stoves=(OwnStove(made, 1, where),),
         pots=(OwnPot(SHELF.pots[pot], 1),),
-        cookers=(OwnCooker(SHELF.cookers[cooker], 1),) if cooker else (),
+        cookers=(OwnCooker(SHELF.cookers[cooker], 1, pressure_allowed),) if cooker else (),
         items=(Item(0, 1, "supper", SHELF.dishes[dish], float(adults), float(children), 1110),),
         goals=("money",),
         confidence=0.9,
@@ -68,6 +69,7 @@ def said(
 
 
 BOXED = {"cooker": "packed_box"}
+PRESSED = {"dish": "beef_stew", "pot": "pressure_6l", "cooker": "packed_box", "adults": 3}
 CASES = {
     "makers_word": ({}, None),
     "flames_outdoors": ({}, {"stove": "gas_hob", "where": "vented hob"}),
@@ -76,6 +78,7 @@ CASES = {
     "alcohol_refill": ({"stove": "alcohol_burner", "pot": "pot_4l"}, {"stove": "kerosene_wick"}),
     "liquid_refill": ({"stove": "kerosene_wick"}, {"stove": "alcohol_burner"}),
     "pressure_pot": ({"dish": "beef_stew", "pot": "pressure_6l", "adults": 3}, {}),
+    "pressure_packed": ({**PRESSED, "pressure_allowed": True}, PRESSED),
     "hot_base_on_foam": ({"cooker": "foam_box"}, BOXED),
     "soot_in_packing": (BOXED, {"cooker": "jar_2l", "adults": 2}),
     "phaseolus": ({"dish": "white_bean_soup"}, {"dish": "tinned_beans_hot"}),

@@ -24,6 +24,7 @@ TRIGGERS = {
     "alcohol_refill",
     "liquid_refill",
     "pressure_pot",
+    "pressure_packed",
     "hot_base_on_foam",
     "soot_in_packing",
     "phaseolus",
