@@ -115,6 +115,7 @@ def opened_c(
     """
     POSITIVE.check(heat_capacity_j_k=heat_capacity_j_k)
     NOT_NEGATIVE.check(surface_m2=surface_m2, bare_w_k=bare_w_k, open_s=open_s)
+    TEMPERATURE_C.check(start_c=start_c, air_c=air_c)
     level, step = np.asarray(start_c, dtype=float), open_s / STEPS
 
     def pace(at: NDArray[np.float64]) -> NDArray[np.float64]:

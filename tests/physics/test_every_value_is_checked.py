@@ -14,6 +14,7 @@ from optimizer.physics import (
     heating,
     layers,
     one_body,
+    opening,
     packing,
     ranges,
     safety,
@@ -29,6 +30,11 @@ TWO_BODIES = {
 }  # fmt: skip
 CALLS = {
     cooling.two_body_c: TWO_BODIES,
+    opening.open_loss_w: {"surface_m2": 0.05, "temperature_c": 90.0, "air_c": 20.0},
+    opening.opened_c: {
+        "surface_m2": 0.05, "bare_w_k": 1.5, "start_c": 95.0, "air_c": 20.0, "open_s": 30.0,
+        "heat_capacity_j_k": 2e4,
+    },
     packing.packing_share: STRAW,
     packing.packed_loss_w_k: {**STRAW, "gap": 0.05, "bare_w_m2k": 9.0},
     packing.packing_heat_j_k: {
