@@ -1,30 +1,19 @@
 """One pot on one stove on one day: how long until it boils, what it burns, why it cannot."""
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from optimizer.model.household import OwnStove
 from optimizer.model.things import Fuel, Pot
 from optimizer.physics import doneness, fuel, heating, safety, water
-from optimizer.planning.conditions import (
-    Conditions,
-    Refused,
-    air_c,
-    bare_loss_w_k,
-    burn_ratio,
-    efficiency,
-    net_spread,
-)
-from optimizer.planning.contents import Load, fill, most_fill, pot_heat_j_k, through_min
-from optimizer.planning.counting import ON_TIME, STRENGTHS, Sooner
+from optimizer.planning.conditions import Conditions, Refused, air_c, burn_ratio
+from optimizer.planning.contents import Load, fill, most_fill, through_min
+from optimizer.planning.counting import ON_TIME, Sooner
+from optimizer.planning.rising import Rise, rise_of
 
-LEAST = 1e-3  # of its usual power, of a stove that hardly burns
-LATEST_S = 1e6  # of a pot that never boils
 SAMPLES = 25  # points on the short rise above the boil and the fall after it
 
 
@@ -122,139 +111,73 @@ def _no_gas(own: OwnStove, fuel_: Fuel, at: Conditions) -> Refused | None:
     return None if feeds else Refused("gas_cold", f"{fuel_.label} will not feed at {air:.0f} degC")
 
 
-def top_c(load: Load, pot: Pot, at: Conditions) -> float:
-    """Return the temperature a pot is brought to: the boil, under pressure, or only warm."""
-    if load.dish.heat_c is not None:
-        return min(load.dish.heat_c, at.boil_c)
-    if not pot.gauge_pa:
-        return at.boil_c
-    return water.pressure_pot_c(
-        air_pa=water.air_pressure_pa(at.place.altitude_m), gauge_pa=pot.gauge_pa
-    )
-
-
 def _heat(load: Load, pot: Pot, own: OwnStove, fuel_: Fuel, at: Conditions) -> Boil | Refused:
-    usual = efficiency(own, at)
-    spread = net_spread(pot, top_c(load, pot, at), own, fuel_, at)
-    careful = usual * max(0.0, 1 - at.done_z * spread)
-    if usual <= 0:
+    rise = rise_of(load, pot, own, fuel_, at)
+    if rise.usual <= 0:
         return Refused("wind", f"the wind takes all of its heat at {at.weather.wind_m_s:.0f} m/s")
-    ratio = burn_ratio(fuel_, at)
-    power, top, air = own.stove.power_w * ratio, top_c(load, pot, at), air_c(own, at)
-    loss = bare_loss_w_k(pot, top, own, at)
-    heat = load.heat_j_k + pot_heat_j_k(pot)
-
-    def ups_s(shares: Sequence[float], start_c: float, end_c: float) -> NDArray[np.float64]:
-        return np.asarray(
-            heating.heat_up_s(
-                heat_capacity_j_k=heat,
-                net_power_w=np.array(shares) * power,
-                loss_w_k=loss,
-                start_c=start_c,
-                end_c=end_c,
-                air_c=air,
-            )
-        )
-
-    start = (load.start_c * load.heat_j_k + at.place.kitchen_c * pot_heat_j_k(pot)) / heat
-    strengths = [at.hot_z, 0.0, *STRENGTHS.tolist()]
-    shares = [careful, *(usual * max(LEAST, 1 + each * spread) for each in strengths)]
-    up, soonest, usually, *later = ups_s(shares, start, top).tolist()
-    if not np.isfinite(up):
-        level = air + careful * power / loss
-        return Refused("no_boil", f"levels off at {level:.0f} degC, never gets to {top:.0f} degC")
-    slow_s = ups_s([careful], max(start, at.rules.slow_from_c), at.rules.slow_to_c)
-    slow = float(slow_s[0]) / 60
-    if slow > at.rules.slow_max_min and load.dish.serve == "hot":
-        return Refused(
-            "slow",
-            f"takes {slow:.0f} min from {at.rules.slow_from_c:.0f} degC to "
-            f"{at.rules.slow_to_c:.0f} degC, too long to be safe",
-        )
-    hold = float(
-        heating.hold_power_w(
-            low_power_w=own.stove.low_power_w * ratio,
-            efficiency=usual,
-            loss_w_k=loss,
-            temperature_c=top,
-            air_c=air,
-            steam_leak=at.rules.steam_leak,
-        )
-    )
-    steam = (
-        float(
-            heating.boiled_off_kg(
-                fuel_power_w=hold,
-                efficiency=usual,
-                loss_w_k=loss,
-                temperature_c=top,
-                air_c=air,
-                time_s=60.0,
-                latent_j_kg=water.latent_heat_j_kg(at.boil_c),
-            )
-        )
-        if load.dish.heat_c is None
-        else 0.0
-    )
-    hurried = usual * (1 + at.done_z * spread) * power  # a quick rise cooks least
-    never = (loss * (top - air) / (usual * power) - 1) / spread if spread else -math.inf
-    sooner = Sooner(tuple(max(up - each, -LATEST_S) / 60 for each in later), never)
+    up, soonest, usually, later = rise.whole_s()
+    refused = _never_boils(rise, up) or _too_slow(rise)
+    if refused:
+        return refused
+    hold, top, ratio = rise.hold_w(), rise.top_c, rise.ratio
     alone = fuel_.kind == "sun"  # nobody is by in the sun
-    fall, free = _pressure_credit(load, pot, at, heat, loss, air, hurried, top)
+    fall, free = _pressure_credit(pot, rise)
     return Boil(
-        heat_j_k=heat,
-        start_c=start,
+        heat_j_k=rise.heat_j_k,
+        start_c=rise.start_c,
         top_c=top,
         boil_c=min(top, at.boil_c),
-        air_c=air,
-        bare_w_k=loss,
-        net_w=careful * power,
+        air_c=rise.air_c,
+        bare_w_k=rise.loss_w_k,
+        net_w=rise.careful * rise.power_w,
         up_min=up / 60,
-        up_j=usually * power / ratio,
+        up_j=usually * rise.power_w / ratio,
         hold_w=hold / ratio,
-        steam_kg_min=steam,
-        extra_j_kg=4190.0 * (top - at.place.water_c) / usual / ratio,
+        steam_kg_min=rise.steam_kg_min(hold),
+        extra_j_kg=4190.0 * (top - at.place.water_c) / rise.usual / ratio,
         fall_min=fall,
         free_done=free,
         least_hold_min=least_hold_min(load, pot, at, up),
         early_min=0.0 if alone else (up - soonest) / 60,
-        sooner=ON_TIME if alone else sooner,
+        sooner=ON_TIME if alone else rise.sooner(up, later),
     )
 
 
-def _pressure_credit(
-    load: Load,
-    pot: Pot,
-    at: Conditions,
-    heat: float,
-    loss: float,
-    air: float,
-    net_w: float,
-    top: float,
-) -> tuple[float, float]:
+def _never_boils(rise: Rise, up_s: float) -> Refused | None:
+    if np.isfinite(up_s):
+        return None
+    told = f"levels off at {rise.levels_off_c:.0f} degC, never gets to {rise.top_c:.0f} degC"
+    return Refused("no_boil", told)
+
+
+def _too_slow(rise: Rise) -> Refused | None:
+    rules, slow = rise.at.rules, rise.slow_min()
+    if slow <= rules.slow_max_min or rise.load.dish.serve != "hot":
+        return None
+    return Refused(
+        "slow",
+        f"takes {slow:.0f} min from {rules.slow_from_c:.0f} degC to "
+        f"{rules.slow_to_c:.0f} degC, too long to be safe",
+    )
+
+
+def _pressure_credit(pot: Pot, rise: Rise) -> tuple[float, float]:
     """Return minutes until pressure has gone by itself, and the cooking done above the boil."""
+    load, at, top = rise.load, rise.at, rise.top_c
     if not pot.gauge_pa or top <= at.boil_c:
         return 0.0, 0.0
     levels = np.linspace(at.boil_c, top, SAMPLES)
-    rise = heating.heat_up_s(
-        heat_capacity_j_k=heat,
-        net_power_w=net_w,
-        loss_w_k=loss,
-        start_c=at.boil_c,
-        end_c=levels,
-        air_c=air,
-    )
-    fall = heating.cooled_s(
-        heat_capacity_j_k=heat, loss_w_k=loss, start_c=top, air_c=air, end_c=levels[::-1]
-    )
+    body = {"heat_capacity_j_k": rise.heat_j_k, "loss_w_k": rise.loss_w_k, "air_c": rise.air_c}
+    risen = heating.heat_up_s(**body, net_power_w=rise.hurried_w, start_c=at.boil_c, end_c=levels)
+    fallen = heating.cooled_s(**body, start_c=top, end_c=levels[::-1])
     rule = {
         "boil_min": careful_boil_min(load, at),
         "z_k": load.dish.z_k,
         "floor_c": load.dish.floor_c,
     }
-    up = doneness.credit(time_s=rise, temperature_c=levels, **rule)[-1]
-    down = doneness.credit(time_s=fall, temperature_c=levels[::-1], **rule)[-1]
-    return float(np.max(fall)) / 60, float(up + down)
+    up = doneness.credit(time_s=risen, temperature_c=levels, **rule)[-1]
+    down = doneness.credit(time_s=fallen, temperature_c=levels[::-1], **rule)[-1]
+    return float(np.max(fallen)) / 60, float(up + down)
 
 
 def careful_boil_min(load: Load, at: Conditions) -> float:

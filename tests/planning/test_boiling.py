@@ -6,9 +6,10 @@ import pytest
 
 from optimizer import shelf
 from optimizer.model.household import OwnStove, Place, Weather
-from optimizer.planning.boiling import Boil, boil, careful_boil_min, top_c
+from optimizer.planning.boiling import Boil, boil, careful_boil_min
 from optimizer.planning.conditions import Conditions, Refused, burn_ratio
 from optimizer.planning.contents import load_of
+from optimizer.planning.rising import top_c
 
 THINGS = shelf.load()
 SEA, CALM = Place(0.0, 18.0, 10.0, 10.0), Weather(10.0, 0.0, rain=False, wet_sticks=False)
