@@ -1,5 +1,7 @@
 """What boiling the whole time would take where it does not fit: fires shared as if all pots did."""
 
+from dataclasses import replace
+
 import pytest
 
 from optimizer.planning.baseline import _shared_fires, saving
@@ -56,3 +58,14 @@ def test_boiling_through_is_told_in_the_units_of_the_plan_even_where_it_does_not
     told = saving(made, through)
     assert told == made.saved
     assert told.fuel_fraction == pytest.approx(told.fuel_mj / through.fuel_mj)
+
+
+def test_what_is_saved_is_the_difference_and_nothing_where_a_number_is_not_known():
+    made = plan(parse(CROWDED), gap=0.01)
+    through = replace(made.boil_all_same_stoves, fuel_mj=40.0, cost=3.0, fire_minutes=500.0)
+    told = saving(made, through)
+    assert told.fire_minutes == pytest.approx(500.0 - made.fire_minutes)
+    assert told.cost == pytest.approx(3.0 - made.cost)
+    assert told.fuel_mj == pytest.approx(40.0 - made.fuel_mj)
+    for name in ("fuel_mj", "cost", "fire_minutes"):
+        assert saving(made, replace(through, **{name: None})) is None

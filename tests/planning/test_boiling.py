@@ -6,10 +6,11 @@ import pytest
 
 from optimizer import shelf
 from optimizer.model.household import OwnStove, Place, Weather
+from optimizer.physics import one_body
 from optimizer.planning.boiling import Boil, boil, careful_boil_min
 from optimizer.planning.conditions import Conditions, Refused, burn_ratio
-from optimizer.planning.contents import load_of
-from optimizer.planning.rising import top_c
+from optimizer.planning.contents import fill, load_of, most_fill, room_in
+from optimizer.planning.rising import rise_of, top_c
 
 THINGS = shelf.load()
 SEA, CALM = Place(0.0, 18.0, 10.0, 10.0), Weather(10.0, 0.0, rain=False, wet_sticks=False)
@@ -160,3 +161,40 @@ def test_minutes_are_longer_on_the_careful_side():
     rice = load_of(THINGS.dishes["rice"], 3.0, SEA)
     # 18 min with a spread of 0.15; nine times in ten is 1.2816 spreads (normal table)
     assert careful_boil_min(rice, AT) == pytest.approx(18 * (1 + 1.2816 * 0.15), rel=1e-4)
+
+
+def test_a_pot_levels_off_where_it_is_told_to():
+    own = REFUSED["no_boil"]["own"]
+    load, pot = load_of(THINGS.dishes["drinking_water"], 3.0, SEA), THINGS.pots["pot_6l"]
+    rise = rise_of(load, pot, own, THINGS.fuels[own.stove.fuel], AT)
+    in_the_end_c = one_body.heated_c(
+        heat_capacity_j_k=rise.heat_j_k,
+        net_power_w=rise.careful * rise.power_w,
+        loss_w_k=rise.loss_w_k,
+        start_c=rise.start_c,
+        air_c=rise.air_c,
+        time_s=1e9,
+    )
+    assert rise.levels_off_c == pytest.approx(in_the_end_c)
+    told = f"levels off at {in_the_end_c:.0f} degC, never gets to 100 degC"
+    assert boiled(own=own).reason == told
+
+
+def test_a_pot_may_be_as_full_as_the_rules_say_and_no_fuller():
+    full = fill(load_of(THINGS.dishes["drinking_water"], 3.0, SEA), THINGS.pots["pot_6l"])
+    for most, fits in ((full, True), (full * (1 - 1e-9), False)):
+        at = replace(AT, rules=replace(THINGS.rules, fill_most=most))
+        assert isinstance(boiled(at=at), Boil) is fits
+
+
+@pytest.mark.parametrize("swelling", [False, True])
+def test_a_pressure_pot_is_filled_less_than_another(swelling):
+    load, rules = load_of(THINGS.dishes["rice"], 3.0, SEA), THINGS.rules
+    load = replace(load, swelling=swelling)
+    assert most_fill(load, THINGS.pots["pot_6l"], rules) == rules.fill_most
+    under = rules.fill_pressure_swelling if swelling else rules.fill_pressure
+    assert most_fill(load, THINGS.pots["pressure_6l"], rules) == under < rules.fill_most
+
+
+def test_no_cooker_takes_nothing():
+    assert room_in(THINGS.pots["pot_6l"], ()) == 0

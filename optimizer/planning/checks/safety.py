@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from optimizer.model.household import DAY_MIN
 from optimizer.model.plan import Amount
 from optimizer.model.things import Food
 from optimizer.physics import food, fuel
@@ -142,7 +143,7 @@ def spoil_faults(case: Case) -> Iterator[str]:
         return
     scenario, on = case.scenario, case.step.on
     got = max((got for got in scenario.fresh if got <= on), default=None)
-    if got is None or _minutes_out(case, got) > _most_out(case):
+    if got is None or _minutes_out(case, got) > _most_out(case, got):
         labels = " and ".join(food.label for food in raw)
         yield f"{case.name}: {labels} is out of the cold too long before it goes on the fire"
 
@@ -160,11 +161,21 @@ def _minutes_out(case: Case, got: int) -> int:
     return out + max(0, case.step.on - at)
 
 
-def _most_out(case: Case) -> float:
-    """Give the most minutes out of the cold: fewer in hot air on any day until then."""
+def _first_out(case: Case, got: int) -> int:
+    """Give the minute at which the cold first ends."""
+    at = got
+    for start, end in sorted((c.start_min, c.end_min) for c in case.scenario.cold):
+        at = max(at, end) if start <= at else at
+    return min(at, case.step.on)
+
+
+def _most_out(case: Case, got: int) -> float:
+    """Give the most minutes out of the cold: fewer if any day of them has hot air."""
     rules, scenario = case.scenario.rules, case.scenario
-    day = min(case.step.on // 1440, len(scenario.weather) - 1)
-    hot = max(scenario.place.kitchen_c, scenario.weather[day].outdoors_c) >= rules.hot_air_c
+    last = len(scenario.weather) - 1
+    days = range(_first_out(case, got) // DAY_MIN, case.step.on // DAY_MIN + 1)
+    outdoors_c = (scenario.weather[min(day, last)].outdoors_c for day in days)
+    hot = max(scenario.place.kitchen_c, *outdoors_c) >= rules.hot_air_c
     return rules.fresh_hot_min if hot else rules.fresh_min
 
 
