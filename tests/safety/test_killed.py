@@ -10,6 +10,7 @@ import os
 import random
 import signal
 import sys
+import threading
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -17,6 +18,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
+from app import searching
 from app.cached import GAP
 from app.desk import Desk
 from app.searching import Search
@@ -33,6 +35,16 @@ pytestmark = [
     pytest.mark.skipif(not hasattr(os, "fork"), reason="children are made in another way there"),
     pytest.mark.filterwarnings("ignore:.*fork:DeprecationWarning"),
 ]
+
+
+@pytest.fixture(autouse=True)
+def _nothing_else_goes_on() -> None:
+    """End searches of tests before: a child would wait for what their threads hold for ever."""
+    searching._end()
+    for thread in threading.enumerate():
+        if thread is not threading.current_thread():
+            thread.join(60)
+            assert not thread.is_alive(), thread
 
 
 def version(small: str, name: str, number: int) -> str:
