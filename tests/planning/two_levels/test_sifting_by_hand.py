@@ -1,11 +1,14 @@
 """What sifting keeps of one dish and a handful of columns, reckoned by hand."""
 
 import math
+import time
 from dataclasses import replace
 
 import pytest
 
+from optimizer.planning import sifting as module
 from optimizer.planning.sifting import sift
+from optimizer.planning.solver import solve
 
 
 def sifted(columns, room, goal="money", keep=0.0):
@@ -75,3 +78,19 @@ def test_the_most_of_another_goal_counts(goal, limits, value, bound, cook, kitch
     ]
     found = sifted(columns, replace(kitchen(0), limits=limits), goal)
     assert (found.value, found.bound) == pytest.approx((value, bound))
+
+
+def test_a_schedule_is_looked_for_as_near_and_as_long_as_is_asked(cook, kitchen, monkeypatch):
+    asked = {}
+
+    def watched(program, **given):
+        asked.update(given)
+        return solve(program, **given)
+
+    monkeypatch.setattr(module, "solve", watched)
+    columns = [cook(0, "gas", 360, 20)]
+    until = time.perf_counter() + 1000
+    found = sift(columns, kitchen(0), "energy", gap=0.25, keep=0.0, until=until)
+    assert found.value == 1
+    assert asked["gap"] == 0.25
+    assert 0 < asked["time_limit_s"] <= 1000
