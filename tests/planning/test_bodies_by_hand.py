@@ -21,13 +21,9 @@ from optimizer.planning.losses import (
 )
 
 THINGS = shelf.load()
-AT = Conditions(
-    Place(0.0, 20.0, 10.0, 10.0),
-    Weather(5.0, 1.0, rain=False, wet_sticks=False),
-    replace(THINGS.rules, move_min=2.0, heated_through=0.9),
-    0.9,
-)
-WATER = load_of(THINGS.dishes["drinking_water"], 1.5, AT.place)
+PLACE, WEATHER = Place(0.0, 20.0, 10.0, 10.0), Weather(5.0, 1.0, rain=False, wet_sticks=False)
+AT = Conditions(PLACE, WEATHER, replace(THINGS.rules, move_min=2.0, heated_through=0.9), 0.9)
+WATER = load_of(THINGS.dishes["drinking_water"], 1.5, PLACE)
 POT = replace(THINGS.pots["pot_4l"], diameter_m=0.2)
 BOX, JAR = THINGS.cookers["packed_box"], THINGS.cookers["jar_2l"]
 SOON = Sooner((1.0,) * len(STRENGTHS), -3.0)

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from optimizer import shelf
-from optimizer.model.household import Carrying, Drawing, Item, Place
+from optimizer.model.household import Carrying, Drawing, Item, Place, Steep
 from optimizer.model.plan import Amount
 from optimizer.model.things import Ingredient
 from optimizer.planning.contents import (
@@ -24,10 +24,10 @@ from optimizer.planning.contents import (
 from optimizer.planning.drawing import Draw
 
 THINGS = shelf.load()
-PLACE = Place(0.0, 20.0, 5.0, 10.0)
 WATER = THINGS.foods["water"]
 PIECES = replace(WATER, name="pieces", label="pieces", shape="sphere", half_size_m=0.01)
 MILK = replace(WATER, name="milk", label="milk")
+PLACE = Place(0.0, 20.0, 5.0, 10.0)
 RULES = replace(THINGS.rules, fill_most=0.5, fill_pressure=0.4, fill_pressure_swelling=0.25)
 LITRE = 1 / load_of(THINGS.dishes["drinking_water"], 1.0, PLACE).volume_m3 / 1000  # kg
 
@@ -104,9 +104,10 @@ def test_an_item_is_shared_among_its_pots():
 
 
 def test_draws_and_the_way_belong_to_a_load():
-    drawn = Drawing(60, 0.4, need_c=80.0), Drawing(0, 0.6)
+    tea = Steep(THINGS.dishes["tea"], 2.0, THINGS.cookers["jar_1l"], 30)
+    drawn = Drawing(60, 0.4, need_c=80.0), Drawing(0, 0.6, steep=tea)
     of = item(dish((WATER, 1.0)), drawn=drawn)
-    assert draws_of(of) == (Draw(60, 0.4, 80.0), Draw(0, 0.6, None))
+    assert draws_of(of) == (Draw(60, 0.4, 80.0), Draw(0, 0.6, None, tea))
     assert load(of, PLACE).draws == draws_of(of)
 
 
