@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from scipy.special import ndtr
+from scipy.special import ndtr, ndtri
 
 from optimizer.planning.counting import ON_TIME, STRENGTHS, Sooner, counted
 
@@ -75,6 +75,14 @@ def test_a_stove_that_never_boils_it_is_late_without_end():
     sure, half = shares(each=[late], rates=[1.0])[0], shares(each=[never], rates=[1.0])[0]
     assert sure == pytest.approx(shares()[0], abs=1e-3)  # only one in 70,000 is so weak
     assert (half < sure - 0.5).all()
+
+
+def test_half_of_the_stoves_have_to_do_it_though_they_never_boil_it():
+    # three quarters: those that boil it, and every second of those that lack 50 and 300 minutes
+    never = Sooner((-1e6, *(0.0,) * (len(STRENGTHS) - 1)), 0.0)
+    found = shares(each=[never], confidence=0.75)[0]
+    careful = 1 + ndtri(0.75) * 0.2
+    assert found == pytest.approx([1 - 7 / careful] * 5, abs=1e-4)
 
 
 def test_a_long_rest_is_looked_at_more_coarsely_and_told_by_steps():
