@@ -12,6 +12,7 @@ from optimizer.planning.boiling import Boil
 from optimizer.planning.conditions import Conditions, Refused
 from optimizer.planning.contents import load_of
 from optimizer.planning.counting import STRENGTHS, Sooner
+from optimizer.planning.grid import GRID_MIN
 from optimizer.planning.losses import (
     jar_loss_w_k,
     jar_mouth_m2,
@@ -109,6 +110,18 @@ def test_a_packed_pot():
         mouth_m2=mouth_m2(0.2),
         bare_w_k=kitchen_loss_w_k(POT, 100.0, AT),  # its walls, when the box is opened
     )
+
+
+def test_a_pot_too_wide_for_the_box_is_named():
+    refused = insulated(WATER, POT, replace(BOX, greatest_pot_diameter_m=0.19), BOILED, AT)
+    assert refused == Refused("cooker_too_small", f"the {POT.label} does not go into it")
+
+
+def test_a_body_cools_from_the_end_of_its_move_on():
+    body = Body(6000.0, 0.0, 1.0, 0.5, 100.0, 20.0, move_min=10.0)
+    curve = body.curve(2.0)  # 1 W/K and twice a spread of 0.5
+    assert curve[:3] == pytest.approx([100, 100, 100])  # until ten minutes
+    assert curve[60 // GRID_MIN] == pytest.approx(20 + 80 * math.exp(-2 * 3000 / 6000))
 
 
 @pytest.mark.parametrize("preheated", [True, False])

@@ -73,6 +73,8 @@ def test_one_part_makes_a_dish_frozen_or_one_of_beans():
     ("parts", "label", "swells"),
     [
         (((WATER, 0.5), (PIECES, 0.5)), "stew", False),  # no more than half of it
+        (((WATER, 0.8), (PIECES, 1.2)), "stew", False),
+        (((WATER, 0.2), (PIECES, 0.1)), "stew", True),
         (((WATER, 0.3), (MILK, 0.21), (PIECES, 0.49)), "stew", True),
         (((WATER, 0.1), (PIECES, 0.9)), "Thick Soup", True),
         (((replace(PIECES, water=0.2, carbohydrate=0.8), 0.5),), "stew", False),
@@ -118,7 +120,7 @@ def test_what_is_eaten_cold_need_not_be_kept_hot_on_its_way(serve, minutes):
 
 
 def pot(litres, **other):
-    return replace(THINGS.pots["pot_4l"], volume_m3=litres / 1000, gauge_pa=0.0, **other)
+    return replace(THINGS.pots["pot_4l"], volume_m3=litres / 1000, **other)
 
 
 def test_a_pot_is_filled_as_far_as_its_kind_and_the_dish_allow():
@@ -154,6 +156,9 @@ def test_what_is_carried_has_to_go_into_what_it_is_carried_in():
     fixed = replace(jar, volume_m3=3e-3, portable=False)
     assert pots_needed(of, PLACE, RULES, [pot(8)], [jar, fixed]) == 4
     assert pots_needed(of, PLACE, RULES, [pot(4)], [replace(fixed, portable=True)]) == 2
+    box = replace(THINGS.cookers["packed_box"], greatest_pot_diameter_m=0.2, portable=True)
+    slim, wide = pot(2, diameter_m=0.2), pot(8, diameter_m=0.3)  # the larger one does not go in
+    assert pots_needed(of, PLACE, RULES, [slim, wide], [box]) == 3
     here = replace(of, carried=None)
     assert pots_needed(here, PLACE, RULES, [pot(8)], [jar]) == 1
 
