@@ -113,5 +113,8 @@ def test_a_draw_is_so_hot_as_the_rest_until_then(drawn):
     usual, careful = found.drawn_c[0]
     assert usual[12:] == pytest.approx(whole.usual_c[:-12])  # until the last draw an hour more
     assert careful[12:] == pytest.approx(whole.careful_c[:-12])
+    # less than an hour before the last draw it is not in the box yet, 50 minutes where it is early
+    assert usual[:13] == pytest.approx(np.full(13, 100.0), abs=1e-9)
+    assert careful[:11] == pytest.approx(np.full(11, 100.0), abs=1e-9)
     moved = rest(drawn, replace(body, move_min=5.0), quick).drawn_c[0][0]
     assert moved[13:] == pytest.approx(usual[12:-1])  # packed five minutes after the fire

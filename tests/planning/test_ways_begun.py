@@ -101,3 +101,13 @@ def test_what_is_hot_at_every_draw_but_raw_is_never_done(made):
         cooker=OwnCooker(JAR, 1), dish={"serve": "any", "boil_min": 5000.0}, draws=draws_at(None)
     )
     assert found == Refused("never_done", "is never done in the time there is")
+
+
+def test_what_is_just_hot_enough_but_raw_is_never_done(made):
+    jar, dish = OwnCooker(JAR, 1), {"serve": "at", "serve_c": 60.0}
+    way = made(cooker=jar, dish=dish)
+    assert isinstance(way, Way)
+    level = float(way.rest.careful_c[0])
+    raw = {"serve": "at", "boil_min": 5000.0}
+    assert made(cooker=jar, dish={**raw, "serve_c": level}).code == "never_done"
+    assert made(cooker=jar, dish={**raw, "serve_c": level + 0.1}).code == "cold"
