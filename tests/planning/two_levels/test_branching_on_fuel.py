@@ -3,36 +3,14 @@
 import pytest
 
 from optimizer.planning import branching, closing, levels
-from optimizer.planning.days import kinds_of
-from optimizer.planning.ladder import Ladder
 from optimizer.planning.ledger import audit
-from optimizer.planning.memory import Memory
+from tests.planning.two_levels.torn_days import ladder_of, torn
 
 
 @pytest.fixture(autouse=True)
 def _nothing_closed_whole(monkeypatch) -> None:
     """Leave what is left to the cases."""
     monkeypatch.setattr(closing, "MOST", 0)
-
-
-def torn(cook, days_of, days=4, stock_mj=6.9):
-    """Equal days of two plans: 3 MJ for 1, or 1 MJ for 4; the stock lies between two multiples."""
-    day = [
-        cook(0, "gas", 400, 20, fuel_mj=3.0, money=1.0),
-        cook(0, "gas", 430, 20, fuel_mj=1.0, money=4.0, pot="pot:small"),
-    ]
-    return days_of([day] * days, stock_j={"butane": stock_mj * 1e6})
-
-
-def ladder_of(case, goal="money", gap=1e-3, heard=None):
-    def report(value, bound):
-        if heard is not None:
-            heard.append((value, bound))
-        return True
-
-    kinds = kinds_of(case.columns, case.room)
-    room = case.room
-    return Ladder(case.columns, room, goal, gap, float("inf"), report, kinds, Memory())
 
 
 def test_prices_alone_leave_a_gap(cook, days_of, monkeypatch):
