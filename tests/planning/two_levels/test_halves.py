@@ -56,6 +56,13 @@ class TestBound:
         case = Case((Part(0, 1, (MILD,)), Part(0, 3)), 0.0, AT)
         assert _bound(ladder(), case, {"butane": 1.0}) == pytest.approx(5.0 + 3 * 4.0 - 6.9)
 
+    def test_a_day_is_proven_ten_times_as_near_as_the_whole(self, ladder, monkeypatch):
+        asked = []
+        monkeypatch.setattr(branching, "prove", lambda *words: asked.append(words[1:]) or 5.0)
+        made = ladder()
+        _bound(made, four(MILD), AT)
+        assert asked == [("money", AT, (MILD,), pytest.approx(made.gap / 10))]
+
     def test_none_where_a_part_cannot_be_cooked(self, ladder):
         case = Case((Part(0, 3), Part(0, 1, (("butane", 0.0, 0.5),))), 0.0, AT)
         assert _bound(ladder(), case, AT) is None
@@ -91,7 +98,7 @@ class TestHalves:
         kind = made.days[0].kind
         kind.plans[:] = [plan for plan in kind.plans if plan.fuel_j == (("butane", 3e6),)]
         _fit(made, Part(0, 4), "butane", 1.9)
-        assert [plan.fuel_j for plan in kind.plans][1:] == [(("butane", 1e6),)]
+        assert [(p.value, p.fuel_j) for p in kind.plans][1:] == [(4.0, (("butane", 1e6),))]
         _fit(made, Part(0, 4), "butane", 0.9)  # none burns so little
         assert len(kind.plans) == 2
 
@@ -179,11 +186,37 @@ class TestBranch:
         assert made.done
         assert made.bound <= 13.0 * (1 + 1e-6)
 
-    def test_the_bound_is_the_lowest_of_the_cases_left(self, ladder, monkeypatch):
+    @pytest.fixture
+    def one_case(self, monkeypatch):
+        """Look at one case only, and at no schedule."""
         monkeypatch.setattr(branching, "_CASES", 1)
-        made = ladder()
-        made.value = None
         monkeypatch.setattr(branching, "combine", lambda *_: ())
+
+    @pytest.mark.usefixtures("one_case")
+    @pytest.mark.parametrize("value", [None, 13.0])
+    def test_the_bound_is_the_lowest_of_the_cases_left(self, ladder, value):
+        made = ladder()
+        made.value = value
         branch(made)
         # one day of 1 MJ and three of either: still 11.65; four of 3 MJ: more
         assert made.bound == pytest.approx(11.65)
+
+    @pytest.mark.usefixtures("one_case")
+    def test_a_case_of_which_no_more_can_be_made_keeps_its_bound(self, ladder):
+        made = ladder(8.0)
+        made.bound, made.tried = 10.0, [(10.0, AT)]
+        branch(made)
+        assert made.bound == pytest.approx(10.0)
+
+    @pytest.mark.usefixtures("one_case")
+    def test_where_every_case_comes_to_more_than_the_schedule_known_that_is_the_best(
+        self, ladder, monkeypatch
+    ):
+        monkeypatch.setattr(branching, "_look", lambda *_: None)
+        made = ladder()
+        branch(made)
+        assert made.bound == 13.0
+        made = ladder()
+        made.value = None  # nothing is known that it could be
+        branch(made)
+        assert made.bound == 11.65
