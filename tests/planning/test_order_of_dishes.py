@@ -99,6 +99,16 @@ class TestOrder:
         fits({3: set()})
         assert better_order(home, (3,)) == ()
 
+    def test_what_was_worked_out_is_handed_on(self, home, monkeypatch):
+        asked, known = [], {}
+        monkeypatch.setattr(ordering, "_fits", lambda *words: asked.append(words[3]) or True)
+        better_order(home, (3,), known)
+        assert asked
+        assert all(each is known for each in asked)
+        asked.clear()
+        assert better_order(home, (3,))
+        assert asked == [{}] * len(asked)
+
     def test_a_dish_stays_at_a_meal_of_its_name(self, home, fits):
         fits({})
         lunch = replace(home.items[2], meal="lunch")
