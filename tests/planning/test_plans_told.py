@@ -84,6 +84,14 @@ class TestTold:
         begun = replace(HOME, under_way=going.under_way)
         assert as_plan(begun, options, kitchen_of(HOME), found).under_way == (soup_step,)
 
+    def test_beans_are_put_to_soak_in_cook_hours(self, found):
+        home = household([("bean_stew", "supper", 1140)])
+        options = choices(home)
+        result = replace(found, chosen=options.columns[:1])
+        (step,) = as_plan(home, options, kitchen_of(home), result).steps
+        assert step.on - step.soak_from >= 480
+        assert any(w.start_min <= step.soak_from <= w.end_min for w in home.windows)
+
     @pytest.mark.parametrize("status", ["optimal", "within_gap", "stopped", "time_limit"])
     def test_a_status_is_that_of_the_schedule(self, found, status):
         assert _status(replace(found, status=status)) == status
