@@ -20,6 +20,7 @@ from optimizer.planning.baseline import (
     _wider,
     boil_all,
 )
+from optimizer.planning.result import Result
 from tests.planning.conftest import cook, household, kitchen
 
 EFFORT = Effort(0.05, 7.0, "highs")
@@ -183,3 +184,15 @@ class TestAlone:
         assert found.fire_minutes == (5 + 50) + 30 + 30
         assert found.status == "does_not_fit"
         assert "each dish is counted alone" in found.short
+
+
+@pytest.mark.parametrize(
+    ("status", "told"),
+    [("optimal", "optimal"), ("within_gap", "within_gap"), ("time_limit", "within_gap")],
+)
+def test_a_schedule_is_told_in_the_units_of_a_plan(status, told, monkeypatch):
+    monkeypatch.setattr(baseline, "fires_told", lambda *_: ())  # its stove is nobody's
+    pot = cook(0, "gas", 400, 20, fuel_mj=2.0, money=3.0)
+    found = Result(status, (pot,), 3.0, 3.0, 0.0, 1.0, ())
+    made = baseline._told(found, kitchen(0), household(MENU))
+    assert (made.status, made.fuel_mj, made.cost, made.short) == (told, 2.0, 3.0, None)
