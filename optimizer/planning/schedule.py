@@ -167,7 +167,6 @@ def _whole(
         chosen = left.chosen
         known = max((b for b in (known, left.bound) if b is not None), default=None)
     board = build(task.columns, task.kitchen, tending="tending" in task.goals)
-    search: Search = "quick" if len(task.columns) > FEW else "plain"
     outcomes: list[Outcome] = []
     start = chosen or start
     for goal in task.goals:
@@ -181,7 +180,7 @@ def _whole(
             progress=watch if watch.progress else None,
             enough=None if outcomes or known is None else partial(_enough, known, task.gap),
             solver=task.solver,
-            search=search,
+            search=_search_of(task, started=bool(start)),
         )
         if not outcomes and known is not None:
             outcome = _raised(outcome, known, task.gap)
@@ -193,6 +192,14 @@ def _whole(
         watch.fixed = True
         _keep(board, goal, outcome, task.gap)
     return chosen, outcomes
+
+
+def _search_of(task: _Task, *, started: bool) -> Search:
+    """Say how one program is searched: presolve spares time where dishes fill several pots."""
+    if len(task.columns) > FEW:
+        return "quick"
+    several = any(task.kitchen.pots_of(item) > 1 for item in task.kitchen.items)
+    return "presolved_first" if several and not started else "plain"
 
 
 def _enough(known: float, gap: float, best: float | None, bound: float | None) -> bool:

@@ -36,7 +36,7 @@ __all__ = [
 ]
 
 SolverName = Literal["highs", "cbc"]
-Search = Engine | Literal["quick"]
+Search = Engine | Literal["quick", "presolved_first"]
 
 _TOLERANCE = 1e-6
 _QUICK_NODES = 1
@@ -97,11 +97,12 @@ def solve(  # noqa: PLR0913 -- the one door to the solvers: all that may be aske
         A linear program calls nothing.
     solver : {"highs", "cbc"}
         CBC gives no bound.
-    search : {"full", "plain", "presolved", "quick"}
+    search : {"full", "plain", "presolved", "quick", "presolved_first"}
         Plain does without HiGHS's looking for good solutions beside its proof, which small
         programs do not need. Presolved does so too, and begins with presolve and without a start;
         that it calls a program infeasible is not to be believed. Quick tries it for a node first,
-        and believes it only if that is the optimum.
+        and believes it only if that is the optimum; presolved first tries it to the end, and
+        believes it unless it calls the program infeasible. Then both search plainly.
     most_nodes : int, optional
         Stop after so many nodes of the search: unlike a time limit, the same on every machine.
     enough : callable, optional
@@ -123,11 +124,13 @@ def solve(  # noqa: PLR0913 -- the one door to the solvers: all that may be aske
         column.varValue = None
     if solver == "cbc":
         return second_opinion(program, gap, time_limit_s)
-    if search == "quick":
-        quick = _highs(program, gap, time_limit_s, progress, "presolved", _QUICK_NODES, enough)
-        program.problem.solve(quick)
-        if quick.outcome.status == "optimal":
-            return quick.outcome
+    if search == "quick" or search == "presolved_first":  # noqa: PLR1714  (mypy narrows by it)
+        nodes = _QUICK_NODES if search == "quick" else most_nodes
+        first = _highs(program, gap, time_limit_s, progress, "presolved", nodes, enough)
+        program.problem.solve(first)
+        known = ("optimal",) if search == "quick" else ("optimal", "feasible", "no_solution")
+        if first.outcome.status in known:
+            return first.outcome
         search = "plain"
     engine = _highs(program, gap, time_limit_s, progress, search, most_nodes, enough)
     engine.start = None if search == "presolved" else start
