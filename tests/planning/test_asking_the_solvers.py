@@ -108,6 +108,21 @@ class TestHighs:
         assert second.start == start
         assert (outcome.status, outcome.objective) == ("optimal", 2)
 
+    @pytest.mark.parametrize("status", ["optimal", "feasible", "no_solution"])
+    def test_presolved_first_is_believed_to_the_end(self, program, engines, status):
+        engines.told[:] = [status]
+        words = {"gap": 0.25, "time_limit_s": 9.0, "most_nodes": 7}
+        assert solve(program, search="presolved_first", **words).status == status
+        (engine,) = engines.made
+        assert (engine.words["search"], engine.words["most_nodes"]) == ("presolved", 7)
+        assert (engine.words["gap"], engine.words["limit"]) == (0.25, 9.0)
+
+    @pytest.mark.parametrize("status", ["infeasible", "error"])
+    def test_but_not_that_there_is_no_solution(self, program, engines, status):
+        engines.told[:] = [status]
+        assert solve(program, search="presolved_first").objective == 2
+        assert [engine.words["search"] for engine in engines.made] == ["presolved", "plain"]
+
     def test_values_of_an_earlier_solve_are_forgotten(self, program):
         solve(program)
         add_row(program, "none", [(program.columns["bottles"], 1)], "<=", 1)

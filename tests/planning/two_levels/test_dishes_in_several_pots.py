@@ -8,9 +8,11 @@ import pytest
 
 from optimizer import shelf
 from optimizer.errors import CheckError
+from optimizer.planning import schedule as module
 from optimizer.planning.contents import load, most_fill, pots_needed
 from optimizer.planning.kitchen import choices, kitchen_of
 from optimizer.planning.ledger import audit, price_of
+from optimizer.planning.memory import Memory
 from optimizer.planning.schedule import schedule
 from optimizer.planning.verify import verify
 
@@ -133,3 +135,24 @@ def test_every_pot_is_there_in_two_levels(seed, random_days):
     }
     assert case.room.pots_of(0) == 2
     assert math.isclose(found.value, price_of(found.chosen, case.room, "energy"))
+
+
+@pytest.mark.parametrize(
+    ("people", "known", "searches"),
+    [(4, False, ["plain"]), (25, False, ["presolved_first"]), (25, True, ["plain"])],
+)
+def test_presolve_comes_first_for_several_pots_and_nothing_known(
+    household, monkeypatch, people, known, searches
+):
+    asked, solve, home = [], module.solve, crowd(household, people)
+
+    def asking(program, **words):
+        asked.append(words["search"])
+        return solve(program, **words)
+
+    columns, room, memory = choices(home).columns, kitchen_of(home), Memory()
+    if known:
+        memory.chosen = schedule(columns, room, goals=("money",)).chosen
+    monkeypatch.setattr(module, "solve", asking)
+    assert schedule(columns, room, goals=("money",), memory=memory).chosen
+    assert asked == searches
