@@ -75,7 +75,7 @@ def branch(ladder: Ladder) -> None:
                 closed = min(closed, case.bound)
             elif found is not None:
                 heapq.heappush(open_, (found.bound, 2 * serial + half, found))
-        ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen))
+        ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen, ladder.day_gap))
         lowest = min(closed, *(bound for bound, _, _ in open_[:1]), ladder.value or math.inf)
         if math.isfinite(lowest):
             ladder.higher(lowest)

@@ -10,10 +10,19 @@ from optimizer.planning.cheapest import Prices
 from optimizer.planning.columns import Column, Kitchen
 from optimizer.planning.days import DayPlan, spread
 from optimizer.planning.pricing import Day
-from optimizer.planning.solver import Program, add_column, add_row, prices, set_goal, solve, value
+from optimizer.planning.solver import (
+    Program,
+    Search,
+    add_column,
+    add_row,
+    prices,
+    set_goal,
+    solve,
+    value,
+)
 
 Point = tuple[float, Mapping[str, float]]  # what a plan of a day comes to, and its fuel [MJ]
-_GAP = 1e-4
+_FEW_KINDS = 14  # of more, presolve takes longer than it spares
 
 
 def guessed(days: Sequence[Day]) -> list[list[Point]]:
@@ -70,8 +79,21 @@ def next_prices(
     return at, outcome.objective, shares
 
 
-def combine(days: Sequence[Day], goal: str, kitchen: Kitchen) -> tuple[Column, ...]:
+def combine(
+    days: Sequence[Day], goal: str, kitchen: Kitchen, gap: float = 1e-4
+) -> tuple[Column, ...]:
     """Give every block one of its kind's plans, within the store, at least cost.
+
+    Parameters
+    ----------
+    days : sequence of Day
+        With plans.
+    goal : str
+        What is to be least.
+    kitchen : Kitchen
+        Its stocks.
+    gap : float
+        How near to the least, as a share.
 
     Returns
     -------
@@ -81,7 +103,8 @@ def combine(days: Sequence[Day], goal: str, kitchen: Kitchen) -> tuple[Column, .
     points = planned((day.kind.plans for day in days), goal)
     counts = [day.kind.count for day in days]
     program, used = _master(counts, points, kitchen, tuple(kitchen.stock_j), None)
-    if not solve(program, gap=_GAP).solved:
+    search: Search = "presolved_first" if len(days) <= _FEW_KINDS else "full"
+    if not solve(program, gap=gap, search=search).solved:
         return ()
     chosen: list[Column] = []
     for day, columns in zip(days, used, strict=True):

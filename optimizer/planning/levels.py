@@ -130,7 +130,7 @@ def _wished(ladder: Ladder, walk: Walk) -> tuple[Prices, float]:
 
 def _put_together(ladder: Ladder, at: Prices) -> None:
     """Combine the plans known, and others that differ from those chosen in one dish."""
-    ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen))
+    ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen, ladder.day_gap))
     for _ in range(_EXCHANGES):
         before = ladder.value
         if ladder.over():
@@ -138,7 +138,7 @@ def _put_together(ladder: Ladder, at: Prices) -> None:
         for day in ladder.days:
             for plan in _to_change(ladder, day, at):
                 exchange(day, plan, ladder.goal, at)
-        ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen))
+        ladder.better(combine(ladder.days, ladder.goal, ladder.kitchen, ladder.day_gap))
         if ladder.value == before:
             return
 
