@@ -1,8 +1,11 @@
 """Which lines of a package's notes count as a flaw mended after the version we take."""
 
+import tomllib
 from pathlib import Path
 
 import pytest
+from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
 from packaging.version import Version
 
 from tests.packaging.flaws_told import fixes, lowest
@@ -42,7 +45,11 @@ def test_talk_about_security_is_no_fix(line: str) -> None:
 
 
 def test_every_direct_dependency_has_a_lowest_version(pytestconfig: pytest.Config) -> None:
-    bounds = lowest(Path(pytestconfig.rootpath) / "pyproject.toml")
-    assert bounds["streamlit"] >= Version("1.67")
+    project = Path(pytestconfig.rootpath) / "pyproject.toml"
+    told = tomllib.loads(project.read_text(encoding="utf-8"))["project"]
+    groups = [told["dependencies"], *told["optional-dependencies"].values()]
+    named = {canonicalize_name(Requirement(need).name) for group in groups for need in group}
+    bounds = lowest(project)
+    assert bounds.keys() == named
     assert bounds["pypdf"] >= Version("7.1.1"), "image sizes and work without limit before"
     assert bounds["scipy"] >= Version("1.16.3"), "a flaw in its hulls before"
